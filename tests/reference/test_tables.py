@@ -1,0 +1,388 @@
+"""The tables themselves: pins, keys, sources, and what the loader refuses."""
+
+import hashlib
+import os
+import re
+import shutil
+import statistics
+import subprocess
+import sys
+import time
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+import blendcheck
+from blendcheck import reference
+from blendcheck.errors import ReferenceDataError
+
+ROOT = Path(blendcheck.__file__).parents[1]
+FOLDER = ROOT / "reference"
+
+# An edit of a table is deliberate: change the row, then the pin.
+PINS = {
+    "atomic_weights": (8, "c7c778ed5f379c75"),
+    "constituents": (256, "9271afaad37b7ae3"),
+    "groups": (69, "f9aa802ef2b4a505"),
+    "oil_names": (182, "40687a05dcc445e7"),
+    "sources": (31, "91d1935e465eeeb1"),
+    "synonyms": (640, "9300ffbcbe79d08d"),
+    "watch": (107, "3694cce742aebca9"),
+}
+
+
+def digest(table):
+    return hashlib.sha256((FOLDER / f"{table}.csv").read_bytes()).hexdigest()[:16]
+
+
+@pytest.mark.parametrize("row_type", reference.TABLES, ids=lambda each: each.table)
+def test_row_count_and_checksum_are_pinned(row_type):
+    rows = reference.rows_of(row_type)
+    assert (len(rows), digest(row_type.table)) == PINS[row_type.table]
+
+
+def test_every_file_has_a_row_class():
+    files = {path.stem for path in FOLDER.glob("*.csv")}
+    assert files == {row_type.table for row_type in reference.TABLES} == set(PINS)
+
+
+def cited():
+    return {
+        getattr(row, column)
+        for row_type in reference.TABLES
+        for row in reference.rows_of(row_type)
+        for column in row_type.cites
+    } - {""}
+
+
+def named_in_the_package():
+    """Return the sources that docstrings name, as ``source id ``x```` ."""
+    return {
+        name
+        for path in (ROOT / "blendcheck").rglob("*.py")
+        for name in re.findall(r"source id ``([^`]+)``", path.read_text("utf-8"))
+    }
+
+
+def test_every_source_that_is_named_exists_and_every_source_is_named():
+    assert "ciaaw-2021" in named_in_the_package()
+    assert cited() | named_in_the_package() == set(reference.sources())
+
+
+def test_an_address_is_one_and_rows_say_when_their_source_was_read():
+    for source in reference.sources().values():
+        assert re.fullmatch(r"(https?://\S+)?", source.locator_url), source
+        if source.source_id in cited() - {"memory"}:
+            assert source.retrieved_on, source
+    assert not reference.source("memory").retrieved_on
+
+
+@pytest.mark.parametrize("row_type", reference.TABLES, ids=lambda each: each.table)
+def test_rows_from_memory_and_only_those_are_tagged_so(row_type):
+    for row in reference.rows_of(row_type):
+        tag = getattr(row, "tag", "seen")
+        if row_type.cites and row.source_id == "memory":
+            assert tag == "memory", row
+        # An atomic weight or a CAS number can have a source that we know of and
+        # did not read word for word.
+        if tag == "memory" and row_type.table not in ("atomic_weights", "oil_names"):
+            assert row.source_id == "memory", row
+
+
+def test_names_of_constituents_are_told_apart():
+    names = [reference.normal_name(r.name) for r in reference.constituents().values()]
+    assert len(names) == len(set(names))
+
+
+@pytest.mark.parametrize(
+    ("row_type", "column"),
+    [
+        (reference.Synonym, "cas"),
+        (reference.GroupMember, "group_cas"),
+        (reference.GroupMember, "member_cas"),
+    ],
+)
+def test_every_number_referred_to_is_a_constituent(row_type, column):
+    numbers = {getattr(row, column) for row in reference.rows_of(row_type)} - {""}
+    assert numbers <= set(reference.constituents())
+
+
+def test_tables_cannot_be_changed_by_a_caller():
+    with pytest.raises(TypeError, match="does not support item assignment"):
+        reference.constituents()["64-17-5"] = None
+    with pytest.raises(AttributeError, match="cannot assign to field"):
+        reference.source("memory").citation = "other"
+
+
+def test_shares_from_memory_are_counted_per_table():
+    tags = reference.tags()
+    assert set(tags) == set(PINS) - {"sources"}
+    for table, count in tags.items():
+        assert count.seen + count.memory == PINS[table][0]
+        assert 0 <= count.memory_share <= 1
+    assert tags["atomic_weights"].memory_share == Fraction(5, 8)
+
+
+# ---- what the loader refuses -------------------------------------------------
+
+
+@pytest.fixture
+def folder(tmp_path):
+    copy = tmp_path / "reference"
+    shutil.copytree(FOLDER, copy)
+    return copy
+
+
+def edit(folder, table, old, new):
+    """Replace the first ``old`` in a table and return the number of its line."""
+    path = folder / f"{table}.csv"
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    return text[: text.index(old)].count("\n") + 1
+
+
+MENTHOL = "2216-51-5,l-menthol,Menthol,eu-annex-iii,seen,"
+BAD_ROWS = [
+    ("check digit", MENTHOL, MENTHOL.replace("51-5", "51-6"), "cas 2216-51-6 is not a"),
+    ("no CAS form", MENTHOL, MENTHOL.replace("2216", "02216"), "cas 02216-51-5 is no"),
+    ("blank name", ",l-menthol,", ",,", "name is blank"),
+    ("space", ",l-menthol,", ", l-menthol,", "name ' l-menthol' has a space before"),
+    (
+        "cell missing",
+        MENTHOL,
+        MENTHOL.replace(",seen", ""),
+        "it has 14 cells, the",
+    ),
+    ("unknown tag", ",seen,,", ",heard,,", "inci_tag heard is none of seen, memory"),
+    ("date", ",2026-11-25,", ",25/11/2026,", "checked_on 25/11/2026 is"),
+    (
+        "date too short",
+        ",2026-11-25,",
+        ",20261125,",
+        "checked_on 20261125 is no",
+    ),
+    ("formula", ",C10H20O,", ",C10H2O0,", "formula C10H2O0 is not a formula"),
+    ("mass", ",156.269,", ",156.279,", "molar_mass 156.279 is not that of C10H20O"),
+    ("mass in words", ",156.269,", ",about 156,", "molar_mass about 156 is not a dec"),
+    ("element", ",C10H20O,", ",C10H20Xx,", "formula C10H20Xx: no atomic weight for Xx"),
+    ("unit", ",156.269,g/mol", ",156.269,kg/mol", "molar_mass_unit kg/mol is none of"),
+    ("half a mass", ",156.269,g/mol", ",156.269,", "formula, molar_mass and molar_mas"),
+    (
+        "half an INCI name",
+        "Menthol,eu-annex-iii,",
+        "Menthol,,",
+        "inci, inci_source",
+    ),
+    ("drawn", ",open,C3H8O2", ",none,C3H8O2", "drawn 'none' does not fit the cell sm"),
+    ("source", ",chemicals-1.5.2,", ",no-such,", "source no-such is not in sources.cs"),
+]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"), [row[1:] for row in BAD_ROWS], ids=lambda _: ""
+)
+def test_a_bad_row_stops_the_load_with_file_and_line(folder, old, new, message):
+    line = edit(folder, "constituents", old, new)
+    place = f"reference/constituents.csv, line {line}: {message}"
+    with pytest.raises(ReferenceDataError, match=re.escape(place)):
+        reference.read_table(reference.Constituent, folder)
+
+
+@pytest.mark.parametrize(
+    ("row_type", "old", "new", "message"),
+    [
+        (
+            reference.Synonym,
+            ",synonym,",
+            ",alias,",
+            "kind alias is none of synonym",
+        ),
+        (
+            reference.Synonym,
+            "1506-02-1,",
+            "1506-02-2,",
+            "name 1506-02-2 is not a CAS",
+        ),
+        (
+            reference.GroupMember,
+            ",part of sum,",
+            ",in,",
+            "relation in is none of",
+        ),
+        (
+            reference.OilName,
+            ",not when,",
+            ",unless,",
+            "use unless is none of name",
+        ),
+        (
+            reference.OilName,
+            "8006-90-4,",
+            "8006-90-5,",
+            "name 8006-90-5 is not a CAS",
+        ),
+        (reference.Watch, ",children,", ",kids,", "reason kids is none of"),
+        (reference.Watch, "1490-04-6,", "1490-04-7,", "subject 1490-04-7 is not a"),
+        (
+            reference.Watch,
+            "constituent,",
+            "substance,",
+            "about substance is none of",
+        ),
+        (
+            reference.Source,
+            "2026-11-25",
+            "yesterday",
+            "retrieved_on yesterday is",
+        ),
+        (
+            reference.AtomicWeight,
+            "12.011",
+            "12,011",
+            "it has 8 cells, the heading",
+        ),
+        (
+            reference.AtomicWeight,
+            "12.011",
+            "twelve",
+            "weight twelve is not a",
+        ),
+    ],
+    ids=lambda _: "",
+)
+def test_each_table_has_rules_of_its_own(folder, row_type, old, new, message):
+    line = edit(folder, row_type.table, old, new)
+    place = f"reference/{row_type.table}.csv, line {line}: {message}"
+    with pytest.raises(ReferenceDataError, match=re.escape(place)):
+        reference.read_table(row_type, folder)
+
+
+@pytest.mark.parametrize("row_type", reference.TABLES, ids=lambda each: each.table)
+def test_a_row_that_stands_twice_is_refused(folder, row_type):
+    path = folder / f"{row_type.table}.csv"
+    lines = path.read_text("utf-8").splitlines(keepends=True)
+    path.write_text("".join([*lines, lines[1]]), "utf-8")
+    message = rf"\.csv, line {len(lines) + 1}: .* is in an earlier line already"
+    with pytest.raises(ReferenceDataError, match=message):
+        reference.read_table(row_type, folder)
+
+
+@pytest.mark.parametrize("row_type", reference.TABLES, ids=lambda each: each.table)
+def test_another_heading_is_refused(folder, row_type):
+    edit(folder, row_type.table, "note\n" if row_type.cites else "retrieved_on", "x\n")
+    message = rf"{row_type.table}\.csv, line 1: the heading must be "
+    with pytest.raises(ReferenceDataError, match=message):
+        reference.read_table(row_type, folder)
+
+
+def test_a_missing_or_unreadable_file_is_named(folder):
+    (folder / "watch.csv").unlink()
+    with pytest.raises(ReferenceDataError, match=r"watch\.csv, line 1: .*No such file"):
+        reference.read_table(reference.Watch, folder)
+    (folder / "watch.csv").write_bytes(b"about\xff")
+    with pytest.raises(ReferenceDataError, match=r"watch\.csv, line 1: .*decode byte"):
+        reference.read_table(reference.Watch, folder)
+
+
+def test_a_quotation_mark_that_is_not_closed_is_refused(folder):
+    edit(folder, "watch", '"', "")
+    with pytest.raises(ReferenceDataError, match=r"reference/watch\.csv, line \d+: "):
+        reference.read_table(reference.Watch, folder)
+
+
+def test_an_unknown_source_is_refused_by_name():
+    with pytest.raises(ReferenceDataError, match=r"source hearsay is not in .* Add it"):
+        reference.source("hearsay")
+
+
+def digit_changes(text):
+    """Yield the text with each of its digits changed to each other digit."""
+    for place, old in enumerate(text):
+        if old.isdigit():
+            for new in "0123456789".replace(old, ""):
+                yield text[:place] + new + text[place + 1 :]
+
+
+def test_no_digit_of_a_formula_or_molar_mass_changes_unnoticed():
+    """Both columns, every row, every digit: the load itself catches all of them."""
+    weights = {
+        row.element: Fraction(row.weight)
+        for row in reference.rows_of(reference.AtomicWeight)
+    }
+    tried = missed = 0
+    for row in reference.constituents().values():
+        cells = {column: getattr(row, column) for column in type(row).__slots__}
+        for column in ("formula", "molar_mass"):
+            accepts, _ = reference.RULES[column]
+            for changed in digit_changes(cells[column]):
+                tried += 1
+                if accepts(changed):
+                    again = reference.Constituent(**(cells | {column: changed}))
+                    missed += again.check(weights) is None
+    assert tried > 19_000
+    assert missed == 0
+
+
+# ---- read lazily, once, and fast ---------------------------------------------
+
+LAZY = """
+import sys
+from pathlib import Path
+import blendcheck.reference as reference, blendcheck.structure
+from blendcheck.reference import tables
+assert tables._carried.cache_info().currsize == 0, "read at import"
+reference.find("eucalyptol"), reference.find("menthol"), reference.constituents()
+info = tables._carried.cache_info()
+assert info.currsize == 2, info  # constituents and synonyms, no others
+print(*sorted(sys.modules))
+"""
+
+
+def test_tables_are_read_on_first_use_only_and_without_heavy_packages():
+    done = subprocess.run(
+        [sys.executable, "-c", LAZY],
+        cwd=ROOT,
+        env=os.environ | {"PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    tops = {module.partition(".")[0] for module in done.stdout.split()}
+    assert not tops & {"rdkit", "pandas", "numpy", "chemicals", "pydantic"}
+
+
+SPEED = """
+import time
+import blendcheck.reference as reference
+start = time.perf_counter()
+reference.constituents()
+reference.find("menthol")
+reference.members_of("5392-40-5")
+reference.watch_for_cas("2216-51-5")
+reference.watch_for_oil("Peppermint oil")
+print(time.perf_counter() - start)
+"""
+
+
+@pytest.mark.bench
+def test_what_one_check_needs_loads_within_50_ms(record_property):
+    times = []
+    for _ in range(5):
+        times.append(
+            float(
+                subprocess.run(
+                    [sys.executable, "-c", SPEED],
+                    cwd=ROOT,
+                    env=os.environ | {"PYTHONPATH": str(ROOT)},
+                    capture_output=True,
+                    encoding="utf-8",
+                    check=True,
+                ).stdout
+            )
+        )
+        time.sleep(0.05)
+    record_property("median_ms", round(1000 * statistics.median(times), 1))
+    assert statistics.median(times) < 0.050
