@@ -1,0 +1,122 @@
+"""All checks on one recipe."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from types import MappingProxyType
+
+from blendcheck import reference
+from blendcheck.blend.totals import Knowledge, Totals, total
+from blendcheck.checks import caps, documents, fire, packing, people, screen
+from blendcheck.checks.case import Case, Watch
+from blendcheck.records.finding import Finding, Outcome, overall
+from blendcheck.records.material import Materials
+from blendcheck.records.recipe import Recipe
+from blendcheck.records.snapshot import content_hash
+from blendcheck.records.working import Working
+
+__all__ = ["CHECKS", "Assessment", "assess", "knowledge"]
+
+Check = Callable[[Case], Iterator[Finding]]
+
+CHECKS: tuple[Check, ...] = (
+    caps.check,
+    screen.check,
+    fire.check,
+    packing.check,
+    documents.check,
+    people.check,
+)
+"""Every check, in the order in which their findings are listed."""
+
+_WORST_FIRST = {outcome: n for n, outcome in enumerate(Outcome)}
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """What all checks found for one recipe on one day.
+
+    Parameters
+    ----------
+    case : Case
+        What was checked, with its totals and its working.
+    findings : tuple of Finding
+        What stops the maker first, then what is open, then facts and cautions.
+    outcome : Outcome
+        The worst outcome of the limits that count.
+    hash : str
+        Hash of everything that the result rests on.
+    """
+
+    case: Case
+    findings: tuple[Finding, ...]
+    outcome: Outcome
+    hash: str
+
+    @property
+    def totals(self) -> Totals:
+        """The totals."""
+        return self.case.totals
+
+    @property
+    def working(self) -> Working:
+        """Figures and steps."""
+        return self.case.working
+
+
+@cache
+def knowledge() -> Knowledge:
+    """Return what the tables say about substances, read once."""
+    groups = {
+        group.cas: reference.members_of(group.cas) - {group.cas}
+        for group in reference.groups()
+        if group.cas
+    }
+    return Knowledge(
+        volatile=reference.is_volatile,
+        groups=MappingProxyType(groups),
+        names=lambda name: frozenset(reference.find(name).candidates),
+    )
+
+
+def _watch(what: str) -> tuple[Watch, ...]:
+    rows = (*reference.watch_for_cas(what), *reference.watch_for_oil(what))
+    return tuple(Watch(row.reason, row.source_id, row.tag) for row in rows)
+
+
+def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
+    """Check a recipe.
+
+    Parameters
+    ----------
+    recipe, materials : Recipe, Materials
+        What was written.
+    on : date
+        The day for which it is checked.
+
+    Returns
+    -------
+    Assessment
+        Findings, totals and working.
+
+    Raises
+    ------
+    InputError, RecipeError
+        If the recipe cannot be weighed.
+    """
+    totals = total(recipe, materials, knowledge())
+    case = Case(recipe, materials, totals, totals.working, on, _watch)
+    found = [finding for check in CHECKS for finding in check(case)]
+    return Assessment(
+        case,
+        tuple(sorted(found, key=_order)),
+        overall(found),
+        content_hash(recipe, materials, on),
+    )
+
+
+def _order(finding: Finding) -> tuple[bool, int, int]:
+    """Put what stops the maker first; a sort keeps the order of the checks."""
+    worst = _WORST_FIRST.get(finding.outcome, 9) if finding.outcome else 9
+    return (not (finding.kind == "limit" and finding.counts), worst, finding.severity)

@@ -1,0 +1,1 @@
+"""Checks: a case in, findings out. Each room holds one kind of question."""

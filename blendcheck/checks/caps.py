@@ -1,0 +1,190 @@
+"""Caps on materials, on components and on the load, under every category."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from blendcheck.blend.totals import SubjectTotal
+from blendcheck.blend.turning import turning_figures
+from blendcheck.checks.case import Case
+from blendcheck.checks.categories import by_category, without_basis
+from blendcheck.checks.entries import (
+    entries_in_use,
+    is_old,
+    limit_text,
+    mass_marks,
+    total_for,
+    used,
+)
+from blendcheck.checks.judge import cap_percent, judge
+from blendcheck.checks.reasons import ask, beside, turn_say, why
+from blendcheck.quantity import (
+    Base,
+    NoRestriction,
+    NotAdded,
+)
+from blendcheck.records.finding import Finding, Outcome, Say
+from blendcheck.records.material import CapEntry, Material
+
+__all__ = ["check"]
+
+_CHECK = "caps"
+
+
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    entry: CapEntry
+    finding: Finding
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Compare every cap in use with its total.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+
+    Yields
+    ------
+    Finding
+        One for each cap and category; one for each set of categories that
+        disagree; one for each scented material without a cap.
+    """
+    groups: dict[tuple[str, ...], list[_Judged]] = {}
+    for entry in entries_in_use(case):
+        if entry.summed_with is not None:
+            continue
+        finding = _judge_entry(entry, case)
+        key = (
+            entry.on,
+            finding.subject,
+            entry.scheme,
+            entry.edition,
+            entry.document or "",
+        )
+        groups.setdefault(key, []).append(_Judged(entry, finding))
+    for judged in groups.values():
+        yield from by_category(
+            [(one.entry, one.finding) for one in judged], case.recipe.category
+        )
+    yield from without_basis(case)
+    yield from _without_cap(case)
+    yield from _contradictions(case)
+
+
+def _judge_entry(entry: CapEntry, case: Case) -> Finding:
+    total = total_for(entry, case)
+    working = case.working
+    cap = entry.cap
+    marks = mass_marks(total, case)
+    outcome = judge(
+        working.range(total.documented),
+        working.range(total.most),
+        working.range(total.strict),
+        cap,
+        marks,
+    )
+    if isinstance(cap, NotAdded) and entry.on == "component" and _is_added(total, case):
+        outcome = Outcome.OVER
+    if isinstance(cap, NotAdded) and entry.on == "material" and _is_used(total, case):
+        outcome = Outcome.OVER
+    old = is_old(entry, case)
+    if old and outcome is Outcome.WITHIN:
+        outcome = Outcome.UNKNOWN
+    percent = cap_percent(cap)
+    open_outcome = outcome in (Outcome.UNKNOWN, Outcome.STRADDLES)
+    turning = (
+        turning_figures(case.totals, total, percent)
+        if percent is not None and open_outcome
+        else ()
+    )
+    return Finding(
+        kind="fact" if isinstance(cap, NoRestriction) else "limit",
+        check=_CHECK,
+        subject=total.subject.name,
+        why=why(entry, total, case, outcome, old=old),
+        outcome=outcome,
+        value=total.span,
+        limit=limit_text(entry, cap),
+        unit="%",
+        base=Base.FINISHED,
+        cap=entry,
+        also=beside(total, percent, case),
+        turns_at=turn_say(turning, total, case),
+        ask=ask(entry, turning, total, case, outcome, old=old),
+        source=entry.document or entry.scheme,
+        marks=working.marks(total.span),
+        severity=1 if outcome is Outcome.OVER else 3,
+    )
+
+
+def _is_used(total: SubjectTotal, case: Case) -> bool:
+    high = case.working.range(total.documented).high
+    return high is None or high > 0
+
+
+def _is_added(total: SubjectTotal, case: Case) -> bool:
+    """Whether the component goes in as itself, not inside an oil."""
+    return any(
+        case.totals.is_own(one.node) and case.working.range(one.mass).high
+        for one in total.traced
+    )
+
+
+def _without_cap(case: Case) -> Iterator[Finding]:
+    entries = entries_in_use(case)
+    capped = {entry.material for entry in entries if entry.on == "material"}
+    component_caps = any(entry.on == "component" for entry in entries)
+    for material in used(case.totals).values():
+        if not material.is_scented or material.id in capped:
+            continue
+        values = {"subject": material.name}
+        stated = material.checked_by_components and component_caps
+        if stated and _has_list(material, case):
+            yield Finding(
+                kind="fact",
+                check=_CHECK,
+                subject=material.name,
+                why=Say("caps.by-components", values),
+            )
+            continue
+        yield Finding(
+            kind="limit",
+            check=_CHECK,
+            subject=material.name,
+            why=Say("caps.none", values),
+            outcome=Outcome.UNKNOWN,
+            ask=(Say("ask.certificate", values),),
+            severity=2,
+        )
+
+
+def _has_list(material: Material, case: Case) -> bool:
+    nodes = [
+        node
+        for node in case.totals.leaves
+        if node.material is not None and node.material.id == material.id
+    ]
+    return all(
+        case.totals.is_own(node)
+        or any(not one.published for one in case.totals.shares.lists.of(node))
+        for node in nodes
+    )
+
+
+def _contradictions(case: Case) -> Iterator[Finding]:
+    for node in case.totals.leaves:
+        if node.material is None or case.totals.is_own(node):
+            continue
+        for row in case.totals.shares.lists.rows(node).values():
+            if row.contradicted:
+                values = {"subject": row.name, "material": node.says}
+                yield Finding(
+                    kind="caution",
+                    check=_CHECK,
+                    subject=row.name,
+                    why=Say("caps.papers-disagree", values),
+                    value=row.id,
+                    unit="%",
+                    severity=3,
+                )

@@ -1,0 +1,136 @@
+"""Results under several categories: which of them count."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from blendcheck.checks.case import Case
+from blendcheck.checks.entries import entries_in_use
+from blendcheck.records.finding import Finding, Outcome, Say
+from blendcheck.records.material import CapEntry
+from blendcheck.records.recipe import CategoryBasis
+
+__all__ = ["basis_of", "by_category", "without_basis"]
+
+
+def basis_of(entry: CapEntry, bases: Sequence[CategoryBasis]) -> CategoryBasis | None:
+    """Return the recorded basis of a category for the scheme of a cap.
+
+    Parameters
+    ----------
+    entry : CapEntry
+        The cap.
+    bases : sequence of CategoryBasis
+        What is recorded.
+    """
+    return next(
+        (
+            basis
+            for basis in bases
+            if basis.scheme == entry.scheme and basis.edition in ("", entry.edition)
+        ),
+        None,
+    )
+
+
+def by_category(
+    judged: Sequence[tuple[CapEntry, Finding]], bases: Sequence[CategoryBasis]
+) -> Iterator[Finding]:
+    """Decide which of the results under several categories count.
+
+    Parameters
+    ----------
+    judged : sequence of (CapEntry, Finding)
+        Results of one subject, scheme, edition and document.
+    bases : sequence of CategoryBasis
+        Recorded bases.
+
+    Yields
+    ------
+    Finding
+        Every result; with a recorded basis only its category counts; without
+        one, results that agree count as they are, and results that differ count
+        together as ``unknown``.
+    """
+    entry = judged[0][0]
+    basis = basis_of(entry, bases)
+    with_category = [pair for pair in judged if pair[0].category]
+    for one, finding in judged:
+        if not one.category:
+            yield finding
+    if not with_category:
+        return
+    if basis is not None:
+        yield from _with_basis(with_category, basis)
+        return
+    outcomes = {finding.outcome for _, finding in with_category}
+    if len(outcomes) == 1 or outcomes == {None, Outcome.WITHIN}:
+        for _, finding in with_category:
+            yield finding
+        return
+    for _, finding in with_category:
+        yield replace(finding, counts=False)
+    yield _differs(with_category)
+
+
+def _with_basis(
+    judged: Sequence[tuple[CapEntry, Finding]], basis: CategoryBasis
+) -> Iterator[Finding]:
+    hit = False
+    for entry, finding in judged:
+        chosen = entry.category == basis.category
+        hit = hit or chosen
+        yield finding if chosen else replace(finding, counts=False)
+    if not hit:
+        first = judged[0][1]
+        values = {"subject": first.subject, "category": basis.category}
+        yield replace(
+            first,
+            kind="limit",
+            outcome=Outcome.UNKNOWN,
+            why=Say("caps.category-not-listed", values),
+            limit="",
+            cap=None,
+            also=(),
+            turns_at=None,
+            ask=(Say("ask.cap", values),),
+        )
+
+
+def _differs(judged: Sequence[tuple[CapEntry, Finding]]) -> Finding:
+    entry, first = judged[0]
+    listed = ", ".join(
+        f"{e.category}: {f.outcome or 'no restriction stated'}" for e, f in judged
+    )
+    values = {"subject": first.subject, "results": listed, "scheme": entry.scheme}
+    return replace(
+        first,
+        kind="limit",
+        outcome=Outcome.UNKNOWN,
+        counts=True,
+        why=Say("caps.differs", values),
+        limit="every category on the document",
+        cap=None,
+        also=(),
+        turns_at=None,
+        ask=(Say("ask.category", values),),
+        severity=2,
+    )
+
+
+def without_basis(case: Case) -> Iterator[Finding]:
+    """One open question for each scheme whose category nobody is recorded for."""
+    asked: dict[str, None] = {}
+    for entry in entries_in_use(case):
+        if entry.category and basis_of(entry, case.recipe.category) is None:
+            asked[entry.scheme] = None
+    for scheme in asked:
+        values = {"scheme": scheme, "product": case.recipe.product}
+        yield Finding(
+            kind="limit",
+            check="caps",
+            subject=f"category under {scheme}",
+            why=Say("caps.no-basis", values),
+            outcome=Outcome.UNKNOWN,
+            ask=(Say("ask.category", values),),
+            severity=2,
+        )

@@ -1,0 +1,111 @@
+"""Who counts as whom: matching by CAS, then by what the maker confirmed.
+
+Nothing is merged or split silently. A match that the tables propose and the maker
+has not answered counts as something that *may* be there: it can turn a ``within``
+into ``unknown`` and never the other way round.
+"""
+
+from collections.abc import Iterable
+
+from blendcheck.blend.shares import Subject
+from blendcheck.blend.totals import Totals
+from blendcheck.records.material import CapEntry, Confirmed, Materials, identity_of
+
+__all__ = ["proposals_for", "subject_of"]
+
+
+def subject_of(entry: CapEntry, totals: Totals) -> Subject:
+    """Return what a cap on a component counts.
+
+    Parameters
+    ----------
+    entry : CapEntry
+        A cap on a component.
+    totals : Totals
+        The totals whose components are matched.
+
+    Returns
+    -------
+    Subject
+        With confirmed members and open proposals.
+    """
+    own = entry.subject
+    name = entry.name or totals.components.get(own, own)
+    return _subject(name, own, totals)
+
+
+def _subject(name: str, own: str, totals: Totals) -> Subject:
+    materials, knowledge = totals.materials, totals.knowledge
+    members = {own} | _confirmed(materials, own)
+    refused = _refused(materials, own)
+    related = set(knowledge.parts_of(own)) | {
+        group for group, parts in knowledge.groups.items() if own in parts
+    }
+    if own.startswith("name:"):
+        related |= knowledge.names(own.removeprefix("name:"))
+    proposed = {i for i in related if i in totals.components}
+    for identity, printed in totals.components.items():
+        if identity.startswith("name:") and _may_mean(
+            knowledge.names(printed), members | related
+        ):
+            proposed.add(identity)
+    proposed -= members | refused
+    return Subject(name, own, frozenset(members), frozenset(proposed))
+
+
+def _may_mean(candidates: frozenset[str], wanted: Iterable[str]) -> bool:
+    return not candidates.isdisjoint(wanted)
+
+
+def _identities(entry: Confirmed) -> str:
+    return entry.cas if entry.name is None else identity_of(entry.name, None)
+
+
+def _confirmed(materials: Materials, own: str) -> set[str]:
+    """Identities that the maker said are this, or count toward it."""
+    found: set[str] = set()
+    grew = True
+    while grew:
+        grew = False
+        for entry in materials.confirmed:
+            target = entry.counts_as or entry.cas
+            who = _identities(entry)
+            if entry.same and target in found | {own} and who not in found | {own}:
+                found.add(who)
+                grew = True
+        for entry in materials.confirmed:
+            # a cap written by name only, confirmed to mean a CAS number
+            if (
+                entry.same
+                and entry.name is not None
+                and entry.counts_as is None
+                and identity_of(entry.name, None) == own
+                and entry.cas not in found
+            ):
+                found.add(entry.cas)
+                grew = True
+    return found
+
+
+def _refused(materials: Materials, own: str) -> set[str]:
+    return {
+        _identities(entry)
+        for entry in materials.confirmed
+        if not entry.same and (entry.counts_as or entry.cas) == own
+    }
+
+
+def proposals_for(subject: Subject, totals: Totals) -> tuple[tuple[str, str], ...]:
+    """List the matches that are open, as printed name and identity.
+
+    Parameters
+    ----------
+    subject : Subject
+        What is counted.
+    totals : Totals
+        The totals that name the components.
+    """
+    return tuple(
+        (totals.components.get(identity, identity), identity)
+        for identity in sorted(subject.proposed)
+    )
