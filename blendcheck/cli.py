@@ -1,0 +1,174 @@
+"""The command line: ``blendcheck check``, ``compare``, ``demo`` and ``page``.
+
+Exit status: 0 when no limit that counts is over, straddling or unknown, 1 when one
+is, 2 for input that cannot be used, with one message and no traceback.
+"""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from blendcheck import __version__
+from blendcheck.assess import Assessment, assess
+from blendcheck.errors import BlendcheckError, InputError
+from blendcheck.files import load
+from blendcheck.quantity import read_date
+from blendcheck.records.finding import Outcome
+
+__all__ = ["main"]
+
+OK, NOT_SHOWN, BAD_INPUT = 0, 1, 2
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command line.
+
+    Parameters
+    ----------
+    argv : sequence of str, optional
+        Arguments; those of the process by default.
+
+    Returns
+    -------
+    int
+        Exit status.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(encoding="utf-8", errors="replace")
+    arguments = _parser().parse_args(argv)
+    run: Callable[[argparse.Namespace], int] = arguments.run
+    try:
+        return run(arguments)
+    except BlendcheckError as error:
+        print(f"blendcheck: {error}", file=sys.stderr)
+        return BAD_INPUT
+    except BrokenPipeError:
+        # the reader of a pipe has seen enough
+        sys.stderr.close()
+        return OK
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="blendcheck",
+        description="Checks a scented bath or shower recipe against the caps and "
+        "flash points that you entered from supplier papers.",
+        epilog="Supplier data, local codes and licensed practice come first.",
+    )
+    parser.add_argument(
+        "--version", action="version", version=f"blendcheck {__version__}"
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+
+    check = commands.add_parser("check", help="check one recipe")
+    check.add_argument("recipe", type=Path, metavar="RECIPE")
+    _common(check)
+    check.add_argument(
+        "--steps", action="store_true", help="print the arithmetic of every limit"
+    )
+    check.set_defaults(run=_check)
+
+    compare = commands.add_parser("compare", help="two to eight recipes side by side")
+    compare.add_argument("recipes", type=Path, nargs="+", metavar="RECIPE")
+    _common(compare)
+    compare.set_defaults(run=_compare)
+
+    demo = commands.add_parser("demo", help="write the demo recipes into a folder")
+    demo.add_argument("folder", type=Path, metavar="FOLDER")
+    demo.add_argument("--json", action="store_true", help="list the files as JSON")
+    demo.set_defaults(run=_demo)
+
+    page = commands.add_parser("page", help="open the page in the browser")
+    page.add_argument(
+        "--demo", action="store_true", help="start with the demo recipes loaded"
+    )
+    page.add_argument("--port", type=int, default=None, help="port on this machine")
+    page.set_defaults(run=_page)
+    return parser
+
+
+def _common(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--materials", type=Path, default=None, help="materials file to use instead"
+    )
+    parser.add_argument("--on", default=None, help="date to check for, as 2026-11-25")
+    parser.add_argument("--json", action="store_true", help="write JSON")
+
+
+def _day(text: str | None) -> date:
+    if text is None:
+        return date.today()  # noqa: DTZ011  # the maker's own calendar day
+    try:
+        return read_date(text).on
+    except InputError as error:
+        raise error.at("--on") from None
+
+
+def _assessed(path: Path, arguments: argparse.Namespace) -> Assessment:
+    recipe, materials = load(path, arguments.materials)
+    try:
+        return assess(recipe, materials, _day(arguments.on))
+    except InputError as error:
+        raise error.at(str(path)) from None
+    except BlendcheckError as error:
+        raise InputError(str(error), where=str(path)) from None
+
+
+def _status(outcomes: Sequence[Outcome]) -> int:
+    return OK if all(o is Outcome.WITHIN for o in outcomes) else NOT_SHOWN
+
+
+def _write(document: Any) -> None:  # noqa: ANN401  # whatever json can write
+    json.dump(document, sys.stdout, ensure_ascii=False, indent=1)
+    sys.stdout.write("\n")
+
+
+def _check(arguments: argparse.Namespace) -> int:
+    assessment = _assessed(arguments.recipe, arguments)
+    if arguments.json:
+        from blendcheck.largest import largest
+        from blendcheck.report import report
+
+        _write(report(assessment, largest(assessment)))
+    else:
+        from blendcheck.plain import check_text
+
+        sys.stdout.write(check_text(assessment, steps=arguments.steps))
+    return _status([assessment.outcome])
+
+
+def _compare(arguments: argparse.Namespace) -> int:
+    from blendcheck.compare import compare
+    from blendcheck.plain import compare_data, compare_text
+
+    assessments = [_assessed(path, arguments) for path in arguments.recipes]
+    comparison = compare(assessments)
+    if arguments.json:
+        _write(compare_data(comparison))
+    else:
+        sys.stdout.write(compare_text(comparison))
+    return _status(comparison.outcomes)
+
+
+def _demo(arguments: argparse.Namespace) -> int:
+    from blendcheck.demo import write_demo
+
+    written = write_demo(arguments.folder)
+    if arguments.json:
+        _write({"schema": 1, "files": [str(path) for path in written]})
+    else:
+        for path in written:
+            sys.stdout.write(f"{path}\n")
+    return OK
+
+
+def _page(arguments: argparse.Namespace) -> int:
+    from blendcheck.page import start
+
+    return start(demo=arguments.demo, port=arguments.port)
