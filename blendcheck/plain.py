@@ -42,7 +42,7 @@ def outcome_word(outcome: Outcome | None) -> str:
     outcome : Outcome or None
         The outcome; ``None`` where a paper states no restriction.
     """
-    return "stated" if outcome is None else render(Say(f"outcome.{outcome}"))
+    return render(Say("outcome.none" if outcome is None else f"outcome.{outcome}"))
 
 
 def check_text(assessment: Assessment, *, steps: bool = False) -> str:
@@ -118,9 +118,9 @@ def _finding(finding: Finding, assessment: Assessment, *, steps: bool) -> Iterat
 
 def _steps(assessment: Assessment, value: Id) -> Iterator[str]:
     working = assessment.working
-    for name in reversed(working.behind(value)):
-        for line in working.lines(name):
-            yield f"      {working.steps[name].says}: {line}"
+    for step, lines in working.story(value):
+        for line in lines:
+            yield f"      {step.says}: {line}"
 
 
 def _told(assessment: Assessment, kind: str, title: str) -> list[str]:

@@ -314,4 +314,6 @@ class _Expander:
 
     def add(self, name: str, given: Iterable[Id | None], says: str) -> Id:
         ids = tuple(i for i in given if i is not None)
+        if len(ids) == 1:
+            return ids[0]
         return self.working.work(name, "sum", ids, unit="g", says=says).id

@@ -78,6 +78,8 @@ def grams_of(
         factors = (_volume(amount.unit, working), density)
     else:
         factors = (_count(amount.unit, material, lot, where, says, working),)
+    if not factors:
+        return Id(number)
     return working.work(
         f"grams/{where}",
         "product",

@@ -13,6 +13,10 @@ from blendcheck.records.mass import Key, Mass, Unknowns, bound
 __all__ = ["Turning", "turning_figures", "worst_grams"]
 
 
+_NEGLIGIBLE = 1000
+"""A figure on which a thousandth of the most telling one hangs is not asked for."""
+
+
 @dataclass(frozen=True, slots=True)
 class Turning:
     """One figure that is not known exactly, and where it turns the outcome.
@@ -59,8 +63,8 @@ def turning_figures(
     Returns
     -------
     tuple of Turning
-        Every figure with room between its ends. Those that settle it alone come
-        first, then those on which more of the product hangs.
+        Figures with room between their ends, the negligible left out. Those that
+        settle it alone come first, then those on which more of the product hangs.
 
     Notes
     -----
@@ -76,7 +80,9 @@ def turning_figures(
         if (turning := _share_turning(totals, total, one, cap, wholes)) is not None
     ]
     found += _mass_turnings(totals, total, cap, wholes, unknowns)
-    return tuple(sorted(found, key=lambda t: (t.turn is None, -t.weight)))
+    most = max((turning.weight for turning in found), default=Fraction(0))
+    telling = [t for t in found if t.weight * _NEGLIGIBLE >= most]
+    return tuple(sorted(telling, key=lambda t: (t.turn is None, -t.weight)))
 
 
 def _wholes(totals: Totals, total: SubjectTotal) -> list[Mass]:

@@ -8,6 +8,7 @@ from blendcheck.checks.entries import entries_in_use
 from blendcheck.records.finding import Finding, Outcome, Say
 from blendcheck.records.material import CapEntry
 from blendcheck.records.recipe import CategoryBasis
+from blendcheck.words import render
 
 __all__ = ["basis_of", "by_category", "without_basis"]
 
@@ -96,10 +97,14 @@ def _with_basis(
         )
 
 
+def _word(outcome: Outcome | None) -> str:
+    return render(Say("outcome.none" if outcome is None else f"outcome.{outcome}"))
+
+
 def _differs(judged: Sequence[tuple[CapEntry, Finding]]) -> Finding:
     entry, first = judged[0]
     listed = ", ".join(
-        f"{e.category}: {f.outcome or 'no restriction stated'}" for e, f in judged
+        f"{e.category}: {_word(f.outcome)}" for e, f in judged
     )
     values = {"subject": first.subject, "results": listed, "scheme": entry.scheme}
     return replace(

@@ -114,7 +114,23 @@ def _screens(case: Case) -> Iterator[Finding]:
             (next(iter(entries.values())), _screen(case, entries, set(scented)))
             for entries in categories.values()
         ]
-        yield from by_category(judged, case.recipe.category)
+        if is_old(judged[0][0], case):  # the caps themselves say so, one by one
+            continue
+        yield from _once(by_category(judged, case.recipe.category))
+
+
+def _once(findings: Iterator[Finding]) -> Iterator[Finding]:
+    """Say what is missing under every category alike only once."""
+    told: set[tuple[bool, str]] = set()
+    for finding in findings:
+        names = finding.why.values.get("materials")
+        if finding.why.code != "screen.incomplete" or names is None:
+            yield finding
+            continue
+        key = (finding.counts, names)
+        if key not in told:
+            told.add(key)
+            yield finding
 
 
 def _stricter(known: CapEntry | None, entry: CapEntry) -> CapEntry:
@@ -160,9 +176,7 @@ def _screen(case: Case, entries: dict[str, CapEntry], scented: set[str]) -> Find
     step = _sum_step(case, list(entries.values()), f"use over cap/{where}")
     span = case.working.range(step)
     within = span.against(_ONE) == "at or below"
-    if within and any(is_old(entry, case) for entry in entries.values()):
-        outcome, code = Outcome.UNKNOWN, "screen.old-edition"
-    elif within and Mark.PUBLISHED_NOT_LOT in case.working.marks(step):
+    if within and Mark.PUBLISHED_NOT_LOT in case.working.marks(step):
         outcome, code = Outcome.UNKNOWN, "screen.published-density"
     else:
         outcome = Outcome.WITHIN if within else Outcome.UNKNOWN
