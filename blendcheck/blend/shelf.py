@@ -48,6 +48,8 @@ class Shelf:
             self.stocks["blend"] = Stock(
                 id="blend", name="the blend", line=recipe.blend.line
             )
+        # a mist is sold wet: nothing leaves it unless the maker says so
+        self.dries = recipe.product != "room mist"
         self.parts_done: dict[str, list[tuple[StockLine, Id]]] = {}
 
     def says(self, line: StockLine) -> str:
@@ -233,7 +235,8 @@ class Shelf:
             What that line says. [%]
         """
         printed = own if own is not None else material.leaves_on_drying
-        if printed is None and material.kind not in ("alcohol", "water"):
+        may_dry = material.kind in ("alcohol", "water") and self.dries
+        if printed is None and not may_dry:
             return None
         marks: frozenset[Mark] = frozenset()
         if printed is None:

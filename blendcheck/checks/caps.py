@@ -21,6 +21,7 @@ from blendcheck.quantity import (
     Base,
     NoRestriction,
     NotAdded,
+    print_range,
 )
 from blendcheck.records.finding import Finding, Outcome, Say
 from blendcheck.records.material import CapEntry, Material
@@ -70,6 +71,7 @@ def check(case: Case) -> Iterator[Finding]:
     yield from without_basis(case)
     yield from _without_cap(case)
     yield from _contradictions(case)
+    yield _unnamed(case)
 
 
 def _judge_entry(entry: CapEntry, case: Case) -> Finding:
@@ -188,3 +190,18 @@ def _contradictions(case: Case) -> Iterator[Finding]:
                     unit="%",
                     severity=3,
                 )
+
+
+def _unnamed(case: Case) -> Finding:
+    """Say how much of the product no paper names."""
+    total = case.totals.unlisted()
+    span = case.working.range(total.span)
+    return Finding(
+        kind="fact",
+        check=_CHECK,
+        subject=total.subject.name,
+        why=Say("caps.unnamed", {"share": print_range(span, "%")}),
+        value=total.span,
+        unit="%",
+        base=Base.FINISHED,
+    )

@@ -103,9 +103,7 @@ def _word(outcome: Outcome | None) -> str:
 
 def _differs(judged: Sequence[tuple[CapEntry, Finding]]) -> Finding:
     entry, first = judged[0]
-    listed = ", ".join(
-        f"{e.category}: {_word(f.outcome)}" for e, f in judged
-    )
+    listed = ", ".join(f"{e.category}: {_word(f.outcome)}" for e, f in judged)
     values = {"subject": first.subject, "results": listed, "scheme": entry.scheme}
     return replace(
         first,

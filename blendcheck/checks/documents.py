@@ -5,7 +5,7 @@ cap of another edition than the one in force shows nothing is said by the caps.
 """
 
 from calendar import monthrange
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from blendcheck.blend.expand import Node
@@ -148,7 +148,7 @@ def _editions(case: Case) -> Iterator[Finding]:
         if entry.scheme in current and key not in seen:
             seen.add(key)
             yield from _edition(subject, entry, current[entry.scheme])
-        elif (entry.scheme,) not in seen and entry.scheme not in current:
+        elif (entry.scheme,) not in seen and _asks_edition(entry, current):
             seen.add((entry.scheme,))
             values = {"scheme": entry.scheme}
             yield _caution(
@@ -157,6 +157,14 @@ def _editions(case: Case) -> Iterator[Finding]:
                 values,
                 ask="papers.ask-edition-in-force",
             )
+
+
+def _asks_edition(entry: CapEntry, current: Mapping[str, str]) -> bool:
+    """Whether nobody said which edition is in force of a scheme that has editions.
+
+    A cap without an edition and without a paper is the maker's own rule.
+    """
+    return entry.scheme not in current and bool(entry.edition or entry.document)
 
 
 def _subject(entry: CapEntry, case: Case) -> str:

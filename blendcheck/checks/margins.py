@@ -20,7 +20,7 @@ __all__ = [
 MARGIN_ONE_LIQUID = Fraction(5)
 """Margin below the flash point for one liquid that is a single substance. [K]
 
-Source id ``bgrci-exinfo-2.1``: no ignitable atmosphere is expected if the flash
+source id ``bgrci-exinfo-2.1``: no ignitable atmosphere is expected if the flash
 point lies at least 5 K (a single liquid) or 15 K (a mixture of solvents, neither
 with halogens) above the temperature of the work, **and nothing is sprayed or
 splashed**.
@@ -29,7 +29,7 @@ splashed**.
 MARGIN_MIXTURE = Fraction(15)
 """Margin below the flash point for a mixture, as every oil is. [K]
 
-Source id ``bgrci-exinfo-2.1``.
+source id ``bgrci-exinfo-2.1``.
 """
 
 MARGIN_SOURCE = "bgrci-exinfo-2.1"
@@ -38,7 +38,7 @@ MARGIN_SOURCE = "bgrci-exinfo-2.1"
 MIST_SOURCE = "bgbau-flammable"
 """Source id of the warning on mists and on heavy vapours.
 
-Source id ``bgbau-flammable``: vapours are heavier than air, gather near the floor
+source id ``bgbau-flammable``: vapours are heavier than air, gather near the floor
 and creep to what can light them; a liquid below its flash point can be lit where a
 source warms its surface; fine droplets light more easily still.
 """

@@ -18,6 +18,7 @@ __all__ = ["check", "outcome_of"]
 _CHECK = "packing"
 _FIZZ = frozenset({"shower tablet", "bath fizz"})
 _JAR_SOURCE = "cpsc-09-112"
+"""Source of the jars that burst: source id ``cpsc-09-112``."""
 
 
 def outcome_of(weighed: Range, expected: Range) -> Outcome:

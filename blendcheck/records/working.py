@@ -348,6 +348,30 @@ class Working:
         values = tuple(Given(i, self.value(i)) for i in step.given)
         return RULES[step.rule].show(values, step.how, self._unknowns, step.value)
 
+    def story(self, name: Id) -> tuple[tuple[Step, tuple[str, ...]], ...]:
+        """List the steps behind a value with their lines, first things first.
+
+        Parameters
+        ----------
+        name : Id
+            Figure or step.
+
+        Returns
+        -------
+        tuple of (Step, tuple of str)
+            Steps in the order in which they were worked; those that only hand a
+            number on, without arithmetic, are left out.
+        """
+        wanted = set(self.behind(name))
+        told = []
+        for one, step in self.steps.items():
+            if one not in wanted:
+                continue
+            lines = tuple(line for line in self.lines(one) if not _only_repeats(line))
+            if lines:
+                told.append((step, lines))
+        return tuple(told)
+
     def replay(self, name: Id) -> Value:
         """Work a step out again from what it was given.
 
@@ -387,3 +411,9 @@ class Working:
             if isinstance(step.value, Mass):
                 queue.extend(Id(k) for k in step.value.counts)
         return tuple(seen)
+
+
+def _only_repeats(line: str) -> bool:
+    """Whether an equation has the same number on both sides and nothing else."""
+    left, _, right = line.rpartition(" = ")
+    return left.rpartition(": ")[2].strip("()") == right.partition(" ")[0]
