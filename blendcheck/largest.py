@@ -17,7 +17,7 @@ from blendcheck.blend.regram import in_grams, line_at
 from blendcheck.blend.totals import total
 from blendcheck.blend.turning import worst_grams
 from blendcheck.checks.case import Case
-from blendcheck.checks.categories import basis_of
+from blendcheck.checks.categories import categories_of
 from blendcheck.checks.entries import entries_in_use, total_for
 from blendcheck.checks.judge import cap_percent, judge
 from blendcheck.errors import BlendcheckError, RecipeError
@@ -206,8 +206,8 @@ class _Search:
         plain = [e for e in entries if not e.category]
         categories: dict[tuple[str, str], list[CapEntry]] = {}
         for entry in entries:
-            basis = basis_of(entry, self.case.recipe.category)
-            if entry.category and (basis is None or basis.category == entry.category):
+            chosen = categories_of(entry, self.case.recipe.category)
+            if entry.category and (not chosen or entry.category in chosen):
                 key = (entry.scheme, entry.category)
                 categories.setdefault(key, []).append(entry)
         if not categories:

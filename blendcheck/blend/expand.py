@@ -277,22 +277,12 @@ class _Expander:
                 unit="g",
                 says=f"{node.says}, left when dry",
             ).id
-        if not any(self._dries(n) for n in node.inner.values()) or node.wet is None:
+        if node.wet is None or not self._dries(node):
             return node.wet
-        pairs: list[Id] = []
-        for inner in node.inner.values():
-            pairs += [self._stay_share(inner), inner.wet or Id("")]
-        share = self.working.work(
-            f"{head}/stays",
-            "percent",
-            (*pairs, node.inner_whole or Id("")),
-            unit="%",
-            says=f"share of {node.says} left when dry",
-        )
         return self.working.work(
             f"{head}/left",
             "grams",
-            (share.id, node.wet),
+            (self._stay_share(node), node.wet),
             unit="g",
             says=f"{node.says}, left when dry",
         ).id
@@ -301,16 +291,22 @@ class _Expander:
         return node.leaves is not None or any(map(self._dries, node.inner.values()))
 
     def _stay_share(self, node: Node) -> Id:
+        """Return the share of a leaf or a mix that is left when dry."""
+        hundred = self.shelf.number("hundred", 100)
+        if not self._dries(node):
+            return hundred
+        says = f"share of {node.says} that stays"
         if node.leaves is not None:
-            hundred = self.shelf.number("hundred", 100)
-            return self.working.work(
-                f"stay/{node.leaves}",
-                "stays",
-                (hundred, node.leaves),
-                unit="%",
-                says=f"share of {node.says} that stays",
-            ).id
-        return self.shelf.number("hundred", 100)
+            given: tuple[Id, ...] = (hundred, node.leaves)
+            name = f"stay/{node.leaves}"
+            return self.working.work(name, "stays", given, unit="%", says=says).id
+        pairs: tuple[Id, ...] = ()
+        for inner in node.inner.values():
+            pairs += (self._stay_share(inner), inner.wet or Id(""))
+        whole = node.inner_whole or Id("")
+        return self.working.work(
+            f"{node.id}/stays", "percent", (*pairs, whole), unit="%", says=says
+        ).id
 
     def add(self, name: str, given: Iterable[Id | None], says: str) -> Id:
         ids = tuple(i for i in given if i is not None)

@@ -129,6 +129,8 @@ class Lists:
     parts_of : callable
         Members of a group by its identity, so that a list with both a group and
         its members is not counted twice.
+    alias : mapping of str to str
+        CAS numbers of names that the maker confirmed, by identity.
     """
 
     def __init__(
@@ -136,8 +138,10 @@ class Lists:
         working: Working,
         volatile: Callable[[str], bool],
         parts_of: Callable[[str], frozenset[str]],
+        alias: Mapping[str, str],
     ) -> None:
         self.working, self.volatile, self.parts_of = working, volatile, parts_of
+        self.alias = alias
         self._read_already: dict[str, tuple[ComponentList, ...]] = {}
         self._rows: dict[str, Mapping[str, Row]] = {}
 
@@ -172,10 +176,14 @@ class Lists:
 
     def _read(self, head: str, node: Node, composition: Composition) -> ComponentList:
         rows: dict[str, tuple[Id, CompositionRow]] = {}
+        printed = {row.identity for row in composition.row}
         for row in composition.row:
+            identity = self.alias.get(row.identity, row.identity)
+            if identity in printed:  # the list has both: they stay two rows
+                identity = row.identity
             key = self.working.add(
                 Figure(
-                    Key(f"{head}/{key_of(row.identity)}"),
+                    Key(f"{head}/{key_of(identity)}"),
                     row.share.printed,
                     _bounded(row, composition),
                     "%",
@@ -185,7 +193,7 @@ class Lists:
                     _marks(row, composition),
                 )
             )
-            rows[row.identity] = (Id(key), row)
+            rows[identity] = (Id(key), row)
         made = ComponentList(composition, rows, head)
         if self.low_sum(self.without_doubles(made, frozenset())) > 100:
             raise InputError(

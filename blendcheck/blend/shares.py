@@ -74,6 +74,8 @@ class Shares:
     parts_of : callable
         Members of a group by its identity, so that a list with both a group and
         its members is not counted twice.
+    alias : mapping of str to str
+        CAS numbers of names that the maker confirmed, by identity.
     """
 
     def __init__(
@@ -81,9 +83,10 @@ class Shares:
         working: Working,
         volatile: Callable[[str], bool],
         parts_of: Callable[[str], frozenset[str]],
+        alias: Mapping[str, str],
     ) -> None:
         self.working = working
-        self.lists = Lists(working, volatile, parts_of)
+        self.lists = Lists(working, volatile, parts_of, alias)
 
     # -- the share of a subject -------------------------------------------
 
@@ -102,8 +105,21 @@ class Shares:
         share = self._of(node, subject)
         if node.leaves is None or not dried or share.most is None:
             return share
+        if node.material is not None and own_identity(node.material) is not None:
+            stays = self._may_stay(share.most, node, subject)
+            return Share(None, stays, stays)
         readings = (share.documented, share.most, share.strict)
         return Share(*(self._can_stay(node, subject, one) for one in readings))
+
+    def _may_stay(self, share: Id, node: Node, subject: Subject) -> Id:
+        """Return the share of what is left: it may be the water that stays."""
+        return self.working.work(
+            f"{share}|of what stays|{node.id}",
+            "may count",
+            (share,),
+            unit="%",
+            says=f"{subject.name} in what stays of {node.says}",
+        ).id
 
     def _can_stay(self, node: Node, subject: Subject, share: Id | None) -> Id | None:
         if share is None or node.leaves is None:
@@ -169,16 +185,15 @@ class Shares:
     def _documented(
         self, name: str, node: Node, subject: Subject, inside: list[Row]
     ) -> Id | None:
-        ids = [
-            found for row in inside if (found := self._printed(row, node)) is not None
-        ]
+        printed = [(row, self._printed(row, node)) for row in inside]
+        ids = [found for _, found in printed if found is not None]
         if not ids:
             return None
         others = self.lists.others(node, subject.members, subject.proposed)
         fits = self._high_sum(ids) <= 100 - self.lists.low_sum(others)
         if len(ids) == 1 and fits:
             return ids[0]
-        group = inside[0].identity == subject.own and ids[0] == inside[0].id
+        group = inside[0].identity == subject.own and printed[0][1] is not None
         how = (str(len(ids)), "group") if group and len(ids) > 1 else (str(len(ids)),)
         return self.working.work(
             name,
@@ -216,7 +231,8 @@ class Shares:
         parts = self.lists.parts_of(subject.own) - {subject.own}
         if parts and parts <= subject.members:
             absent -= {subject.own}
-        return absent
+        named = {i for i in absent if self.lists.alias.get(i) in subject.members}
+        return absent - named
 
     def _most(
         self,

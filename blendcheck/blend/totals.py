@@ -11,7 +11,7 @@ from blendcheck.blend.shares import Share, Shares, Subject
 from blendcheck.interval import Range
 from blendcheck.quantity import Base
 from blendcheck.records.mass import Key
-from blendcheck.records.material import Material, Materials
+from blendcheck.records.material import Material, Materials, identity_of
 from blendcheck.records.recipe import Recipe
 from blendcheck.records.working import Figure, Id, Working
 
@@ -107,7 +107,14 @@ class Totals(Batch):
     ) -> None:
         super().__init__(recipe, materials, working)
         self.knowledge = knowledge
-        self.shares = Shares(working, knowledge.volatile, knowledge.parts_of)
+        self.alias = {
+            identity_of(entry.name, None): entry.cas
+            for entry in materials.confirmed
+            if entry.same and entry.name is not None and entry.counts_as is None
+        }
+        self.shares = Shares(
+            working, knowledge.volatile, knowledge.parts_of, self.alias
+        )
         self._subjects: dict[tuple[str, Subject, Base], SubjectTotal] = {}
 
     # -- subjects ---------------------------------------------------------
@@ -243,7 +250,8 @@ class Totals(Batch):
     def _mass(self, kind: str, subject: Subject, node: Node, base: Base) -> Id:
         """Return the mass that a share is taken of: of a leaf itself, what is left."""
         itself = node.material is not None or subject.own == f"node:{node.id}"
-        if kind == "leaves" and base is Base.FINISHED and itself:
+        whole = kind == "leaves" or self.is_own(node)
+        if whole and base is Base.FINISHED and itself:
             return node.left or Id("")
         return node.wet or Id("")
 

@@ -128,8 +128,8 @@ def _share_turning(
     wholes: list[Mass],
 ) -> Turning | None:
     working = totals.working
-    if one.share.strict is None:
-        return None
+    if one.share.strict is None or totals.is_own(one.node):
+        return None  # a single substance has no figure to ask for
     low = Fraction(0)
     if one.share.documented is not None:
         low = share_end(working.range(one.share.documented), "low")

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from blendcheck.blend.totals import SubjectTotal
 from blendcheck.blend.turning import turning_figures
 from blendcheck.checks.case import Case
 from blendcheck.checks.categories import by_category, without_basis
@@ -11,16 +10,14 @@ from blendcheck.checks.entries import (
     entries_in_use,
     is_old,
     limit_text,
-    mass_marks,
+    outcome_of,
     total_for,
     used,
 )
-from blendcheck.checks.judge import cap_percent, judge
+from blendcheck.checks.judge import cap_percent
 from blendcheck.checks.reasons import ask, beside, turn_say, why
 from blendcheck.quantity import (
     Base,
-    NoRestriction,
-    NotAdded,
     print_range,
 )
 from blendcheck.records.finding import Finding, Outcome, Say
@@ -58,7 +55,7 @@ def check(case: Case) -> Iterator[Finding]:
         finding = _judge_entry(entry, case)
         key = (
             entry.on,
-            finding.subject,
+            entry.material or entry.subject,
             entry.scheme,
             entry.edition,
             entry.document or "",
@@ -78,21 +75,7 @@ def _judge_entry(entry: CapEntry, case: Case) -> Finding:
     total = total_for(entry, case)
     working = case.working
     cap = entry.cap
-    marks = mass_marks(total, case)
-    outcome = judge(
-        working.range(total.documented),
-        working.range(total.most),
-        working.range(total.strict),
-        cap,
-        marks,
-    )
-    if isinstance(cap, NotAdded) and entry.on == "component" and _is_added(total, case):
-        outcome = Outcome.OVER
-    if isinstance(cap, NotAdded) and entry.on == "material" and _is_used(total, case):
-        outcome = Outcome.OVER
-    old = is_old(entry, case)
-    if old and outcome is Outcome.WITHIN:
-        outcome = Outcome.UNKNOWN
+    outcome, old = outcome_of(entry, total, case), is_old(entry, case)
     percent = cap_percent(cap)
     open_outcome = outcome in (Outcome.UNKNOWN, Outcome.STRADDLES)
     turning = (
@@ -100,11 +83,12 @@ def _judge_entry(entry: CapEntry, case: Case) -> Finding:
         if percent is not None and open_outcome
         else ()
     )
+    reason = why(entry, total, case, outcome, old=old)
     return Finding(
-        kind="fact" if isinstance(cap, NoRestriction) else "limit",
+        kind="fact" if outcome is None else "limit",
         check=_CHECK,
         subject=total.subject.name,
-        why=why(entry, total, case, outcome, old=old),
+        why=reason,
         outcome=outcome,
         value=total.span,
         limit=limit_text(entry, cap),
@@ -112,24 +96,14 @@ def _judge_entry(entry: CapEntry, case: Case) -> Finding:
         base=Base.FINISHED,
         cap=entry,
         also=beside(total, percent, case),
-        turns_at=turn_say(turning, total, case),
+        # no figure makes an old edition hold, nor takes back what went in as itself
+        turns_at=None
+        if old or reason.code == "caps.may-be-added"
+        else turn_say(turning, total, case),
         ask=ask(entry, turning, total, case, outcome, old=old),
         source=entry.document or entry.scheme,
         marks=working.marks(total.span),
         severity=1 if outcome is Outcome.OVER else 3,
-    )
-
-
-def _is_used(total: SubjectTotal, case: Case) -> bool:
-    high = case.working.range(total.documented).high
-    return high is None or high > 0
-
-
-def _is_added(total: SubjectTotal, case: Case) -> bool:
-    """Whether the component goes in as itself, not inside an oil."""
-    return any(
-        case.totals.is_own(one.node) and case.working.range(one.mass).high
-        for one in total.traced
     )
 
 

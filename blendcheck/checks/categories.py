@@ -10,26 +10,25 @@ from blendcheck.records.material import CapEntry
 from blendcheck.records.recipe import CategoryBasis
 from blendcheck.words import render
 
-__all__ = ["basis_of", "by_category", "without_basis"]
+__all__ = ["by_category", "categories_of", "without_basis"]
 
 
-def basis_of(entry: CapEntry, bases: Sequence[CategoryBasis]) -> CategoryBasis | None:
-    """Return the recorded basis of a category for the scheme of a cap.
+def categories_of(entry: CapEntry, bases: Sequence[CategoryBasis]) -> tuple[str, ...]:
+    """Return the categories that are recorded for the scheme of a cap.
 
     Parameters
     ----------
     entry : CapEntry
         The cap.
     bases : sequence of CategoryBasis
-        What is recorded.
+        What is recorded; where a product is recorded in two categories, both count.
     """
-    return next(
-        (
-            basis
+    return tuple(
+        dict.fromkeys(
+            basis.category
             for basis in bases
             if basis.scheme == entry.scheme and basis.edition in ("", entry.edition)
-        ),
-        None,
+        )
     )
 
 
@@ -53,20 +52,22 @@ def by_category(
         together as ``unknown``.
     """
     entry = judged[0][0]
-    basis = basis_of(entry, bases)
+    chosen = categories_of(entry, bases)
     with_category = [pair for pair in judged if pair[0].category]
     for one, finding in judged:
         if not one.category:
             yield finding
     if not with_category:
         return
-    if basis is not None:
-        yield from _with_basis(with_category, basis)
+    if chosen:
+        yield from _with_basis(with_category, chosen)
         return
     outcomes = {finding.outcome for _, finding in with_category}
     if len(outcomes) == 1 or outcomes == {None, Outcome.WITHIN}:
-        for _, finding in with_category:
-            yield finding
+        # nothing known under any category is one gap, told once
+        once = outcomes == {Outcome.UNKNOWN}
+        for n, (_, finding) in enumerate(with_category):
+            yield replace(finding, counts=not (once and n))
         return
     for _, finding in with_category:
         yield replace(finding, counts=False)
@@ -74,16 +75,15 @@ def by_category(
 
 
 def _with_basis(
-    judged: Sequence[tuple[CapEntry, Finding]], basis: CategoryBasis
+    judged: Sequence[tuple[CapEntry, Finding]], chosen: Sequence[str]
 ) -> Iterator[Finding]:
-    hit = False
     for entry, finding in judged:
-        chosen = entry.category == basis.category
-        hit = hit or chosen
-        yield finding if chosen else replace(finding, counts=False)
-    if not hit:
-        first = judged[0][1]
-        values = {"subject": first.subject, "category": basis.category}
+        yield replace(finding, counts=entry.category in chosen)
+    first = judged[0][1]
+    for category in chosen:
+        if any(entry.category == category for entry, _ in judged):
+            continue
+        values = {"subject": first.subject, "category": category}
         yield replace(
             first,
             kind="limit",
@@ -124,7 +124,7 @@ def without_basis(case: Case) -> Iterator[Finding]:
     """One open question for each scheme whose category nobody is recorded for."""
     asked: dict[str, None] = {}
     for entry in entries_in_use(case):
-        if entry.category and basis_of(entry, case.recipe.category) is None:
+        if entry.category and not categories_of(entry, case.recipe.category):
             asked[entry.scheme] = None
     for scheme in asked:
         values = {"scheme": scheme, "product": case.recipe.product}

@@ -1,17 +1,21 @@
 """Which caps speak of a recipe, and what each is compared with."""
 
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from blendcheck.blend.expand import Node
 from blendcheck.blend.totals import SubjectTotal, Totals
 from blendcheck.checks.case import Case
-from blendcheck.checks.judge import cap_percent
+from blendcheck.checks.judge import cap_percent, judge
 from blendcheck.checks.subjects import subject_of
 from blendcheck.interval import Range
 from blendcheck.quantity import (
     Base,
     CapText,
     Mark,
+    NotAdded,
 )
+from blendcheck.records.finding import Outcome
 from blendcheck.records.mass import Key
 from blendcheck.records.material import CapEntry, Material
 from blendcheck.records.working import Figure, Id
@@ -22,6 +26,7 @@ __all__ = [
     "is_old",
     "limit_text",
     "mass_marks",
+    "outcome_of",
     "total_for",
     "used",
 ]
@@ -153,3 +158,78 @@ def mass_marks(total: SubjectTotal, case: Case) -> frozenset[Mark]:
         The case.
     """
     return case.working.marks(total.strict) & {Mark.PUBLISHED_NOT_LOT}
+
+
+def outcome_of(entry: CapEntry, total: SubjectTotal, case: Case) -> Outcome | None:
+    """Compare one cap with its total, in every state that a cap can have.
+
+    Parameters
+    ----------
+    entry : CapEntry
+        The cap.
+    total : SubjectTotal
+        What it is compared with.
+    case : Case
+        The case.
+
+    Returns
+    -------
+    Outcome or None
+        As :func:`~blendcheck.checks.judge.judge`; what may not be added is ``over``
+        where it goes in as itself, and an edition that is no longer in force shows
+        neither ``within`` nor that there is no restriction.
+    """
+    working = case.working
+    outcome = judge(
+        working.range(total.documented),
+        working.range(total.most),
+        working.range(total.strict),
+        entry.cap,
+        mass_marks(total, case),
+    )
+    added = _as_added(entry, total, case) if isinstance(entry.cap, NotAdded) else None
+    if added is Outcome.OVER or (added and outcome is not Outcome.OVER):
+        outcome = added
+    if is_old(entry, case) and outcome in (None, Outcome.WITHIN):
+        return Outcome.UNKNOWN
+    return outcome
+
+
+def _as_added(entry: CapEntry, total: SubjectTotal, case: Case) -> Outcome | None:
+    """Say what follows from a material or a component that goes in as itself.
+
+    Returns
+    -------
+    Outcome or None
+        ``over`` if it does; ``straddles`` if the amount may also be nothing;
+        ``unknown`` if only an unconfirmed match says that it is the same.
+    """
+    found: Outcome | None = None
+    for node, is_sure in _leaves(case.totals.nodes, case):
+        if entry.on == "component":
+            share = case.totals.shares.of(node, total.subject)
+            if not (case.totals.is_own(node) and share.is_there):
+                continue
+            if share.documented is None:
+                found = found or Outcome.UNKNOWN
+                continue
+        elif node.material is None or node.material.id != entry.material:
+            continue
+        if is_sure:
+            return Outcome.OVER
+        found = Outcome.STRADDLES
+    return found
+
+
+def _leaves(
+    nodes: Iterable[Node], case: Case, *, is_sure: bool = True
+) -> Iterator[tuple[Node, bool]]:
+    """Every leaf that can be in the piece, and whether some of it must be."""
+    for node in nodes:
+        span = Range.at(0) if node.wet is None else case.working.range(node.wet)
+        if span.high == 0:
+            continue
+        sure = is_sure and span.low is not None and (span.low > 0 or span.low_open)
+        if node.material is not None:
+            yield node, sure
+        yield from _leaves(node.inner.values(), case, is_sure=sure)

@@ -85,6 +85,6 @@ def judge(
         return Outcome.UNKNOWN if doubtful else Outcome.WITHIN
     if most.against(percent) == "at or below":
         return Outcome.UNKNOWN
-    if documented.against(percent) == "across":
+    if documented.high is not None and documented.against(percent) == "across":
         return Outcome.STRADDLES
-    return Outcome.UNKNOWN
+    return Outcome.UNKNOWN  # not documented up to an end

@@ -56,7 +56,7 @@ def why(
     percent = cap_percent(cap)
     subject = total.subject.name
     if percent is None:
-        return _why_no_number(entry, cap, subject)
+        return _why_no_number(entry, cap, subject, old=old)
     working = case.working
     documented, most = working.range(total.documented), working.range(total.most)
     strict = working.range(total.strict)
@@ -69,8 +69,10 @@ def why(
         "edition": entry.edition or entry.scheme,
         "category": entry.category or "-",
     }
-    if isinstance(cap, NotAdded) and outcome is Outcome.OVER:
-        return Say("caps.added", values)
+    if isinstance(cap, NotAdded):
+        code = _why_added(total, case, percent, outcome, old=old)
+        if code is not None:
+            return Say(code, values)
     if isinstance(cap, NotPermitted) and outcome is Outcome.OVER:
         return Say("caps.not-permitted", values)
     if outcome is Outcome.OVER:
@@ -88,6 +90,26 @@ def why(
     )
 
 
+def _why_added(
+    total: SubjectTotal,
+    case: Case,
+    percent: Fraction,
+    outcome: Outcome | None,
+    *,
+    old: bool,
+) -> str | None:
+    """Say that it goes in as itself, where that decides and not the figure."""
+    working = case.working
+    if outcome is Outcome.OVER:
+        by_figure = working.range(total.documented).against(percent) == "above"
+        return None if by_figure else "caps.added"
+    if outcome is Outcome.WITHIN or old:
+        return None
+    by_figure = working.range(total.strict).against(percent) != "at or below"
+    doubtful = Mark.PUBLISHED_NOT_LOT in working.marks(total.strict)
+    return None if by_figure or doubtful else "caps.may-be-added"
+
+
 def _why_unknown(
     total: SubjectTotal, case: Case, percent: Fraction, *, old: bool
 ) -> str:
@@ -102,7 +124,7 @@ def _why_unknown(
     return "caps.absence"
 
 
-def _why_no_number(entry: CapEntry, cap: CapText, subject: str) -> Say:
+def _why_no_number(entry: CapEntry, cap: CapText, subject: str, *, old: bool) -> Say:
     values = {
         "subject": subject,
         "category": entry.category or "-",
@@ -110,7 +132,7 @@ def _why_no_number(entry: CapEntry, cap: CapText, subject: str) -> Say:
         "printed": cap.printed or "blank",
     }
     if isinstance(cap, NoRestriction):
-        return Say("caps.no-restriction", values)
+        return Say("caps.old-no-restriction" if old else "caps.no-restriction", values)
     if isinstance(cap, NotApplicable):
         code = "caps.not-applicable" if cap.footnote else "caps.no-footnote"
         return Say(code, values | {"footnote": cap.footnote})
@@ -126,11 +148,13 @@ def beside(
         return ()
     subject = {"subject": total.subject.name}
     said: list[Say] = []
-    high = working.range(total.most).high
-    close = high is not None and abs(percent - high) * 10 < high
+    over = working.range(total.documented).against(percent) == "above"
+    decides = working.range(total.documented).low if over else None
+    if decides is None:
+        decides = working.range(total.most).high
+    close = decides is not None and abs(percent - decides) * 10 < decides
     if close and Mark.AREA_PERCENT in working.marks(total.most):
         said.append(Say("caps.area", subject))
-    over = working.range(total.documented).against(percent) == "above"
     if over and Mark.PUBLISHED_NOT_LOT in working.marks(total.documented):
         said.append(Say("caps.published-over", subject))
     return tuple(said)
@@ -184,6 +208,10 @@ def _unknown_turn(turning: Turning, case: Case) -> str:
     return f"{print_number(turning.turn, rounding=rounding)} {unit}".strip()
 
 
+def _is_free(entry: CapEntry) -> bool:
+    return isinstance(entry.cap, NoRestriction)
+
+
 def ask(
     entry: CapEntry,
     turning: Sequence[Turning],
@@ -212,7 +240,7 @@ def ask(
     """
     if outcome not in (Outcome.UNKNOWN, Outcome.STRADDLES):
         return ()
-    if cap_percent(entry.cap) is None:
+    if cap_percent(entry.cap) is None and not (old and _is_free(entry)):
         return (
             Say(
                 "ask.cap",

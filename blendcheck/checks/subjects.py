@@ -36,7 +36,10 @@ def subject_of(entry: CapEntry, totals: Totals) -> Subject:
 
 def _subject(name: str, own: str, totals: Totals) -> Subject:
     materials, knowledge = totals.materials, totals.knowledge
-    members = {own} | _confirmed(materials, own)
+    own = totals.alias.get(own, own)
+    confirmed = {own} | _confirmed(materials, own)
+    members = {totals.alias.get(identity, identity) for identity in confirmed}
+    members |= confirmed & totals.components.keys()
     refused = _refused(materials, own)
     related = set(knowledge.parts_of(own)) | {
         group for group, parts in knowledge.groups.items() if own in parts

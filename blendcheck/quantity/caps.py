@@ -10,8 +10,9 @@ from fractions import Fraction
 from typing import Final
 
 from blendcheck.errors import InputError, QuestionError
+from blendcheck.quantity.bounds import with_signs
 from blendcheck.quantity.cleaning import clean, flatten, shown, words
-from blendcheck.quantity.numbers import Parts, range_of, span, with_signs
+from blendcheck.quantity.numbers import Parts, range_of, span
 from blendcheck.quantity.percents import share_unit
 from blendcheck.quantity.printing import exact_text
 from blendcheck.quantity.refusals import out_of_range, refusal

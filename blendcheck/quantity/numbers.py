@@ -27,7 +27,6 @@ __all__ = [
     "read_number",
     "signed_span",
     "span",
-    "with_signs",
 ]
 
 _VULGAR: Final = dict(
@@ -78,34 +77,6 @@ Parts = tuple[str | None, str, str | None, str | None, str | None, str | None, s
 
 Limits = tuple[Fraction | None, Fraction | None]
 """Smallest and largest value that a quantity can have."""
-
-_WORDS: Final = {
-    "less than or equal to": "<=",
-    "greater than or equal to": ">=",
-    "not more than": "<=",
-    "no more than": "<=",
-    "not less than": ">=",
-    "no less than": ">=",
-    "less than": "<",
-    "more than": ">",
-    "greater than": ">",
-    "at most": "<=",
-    "at least": ">=",
-    "up to": "<=",
-    "maximum": "<=",
-    "minimum": ">=",
-    "max.": "<=",
-    "min.": ">=",
-    "max": "<=",
-    "min": ">=",
-    "below": "<",
-    "above": ">",
-    "under": "<",
-    "over": ">",
-}
-_WORD_BOUND: Final = re.compile(
-    "(" + "|".join(map(re.escape, _WORDS)) + rf") (?=[0-9.{VULGAR_CHARACTERS}-])"
-)
 
 
 def span(plain: str) -> Parts | None:
@@ -158,25 +129,6 @@ def signed_span(plain: str) -> Parts | None:
     """
     found = _SIGNED_SPAN.fullmatch(plain)
     return None if found is None else cast("Parts", found.groups())
-
-
-def with_signs(plain: str) -> str:
-    """Replace a bound in words at the start ("up to 5") by its sign ("<=5").
-
-    Parameters
-    ----------
-    plain : str
-        A cleaned text.
-
-    Returns
-    -------
-    str
-        The same text, or the one with the sign.
-    """
-    found = _WORD_BOUND.match(plain)
-    if found is None:
-        return plain
-    return _WORDS[found.group(1)] + plain[found.end() :]
 
 
 def _ratio(token: str, rest: str) -> Fraction:

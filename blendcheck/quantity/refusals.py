@@ -30,7 +30,7 @@ Refused outright (:class:`~blendcheck.errors.InputError`): ``amount-bound``,
 ``dash``, ``date-day``, ``date-impossible``, ``date-year-range``,
 ``detection-limit``, ``negative``, ``not-applicable``, ``not-text``, ``number``,
 ``number-gap``, ``out-of-range``, ``percent-basis``, ``range-bounds``,
-``range-order``, ``too-long``, ``units-mixed``, ``unreadable``, ``zero-below``.
+``range-order``, ``too-long``, ``units-mixed``, ``unreadable``.
 """
 
 import re

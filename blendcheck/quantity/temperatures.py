@@ -12,8 +12,9 @@ from typing import Final, Literal
 
 from blendcheck.errors import InputError, QuestionError
 from blendcheck.interval import Range
+from blendcheck.quantity.bounds import with_signs
 from blendcheck.quantity.cleaning import clean, shown, words
-from blendcheck.quantity.numbers import Parts, range_of, signed_span, with_signs
+from blendcheck.quantity.numbers import Parts, range_of, signed_span
 from blendcheck.quantity.printing import ends_text, exact_text, is_decimal, print_number
 from blendcheck.quantity.refusals import refusal
 from blendcheck.quantity.values import Temperature

@@ -59,7 +59,8 @@ class Amount:
     """How much of a thing a recipe line asks for, as written.
 
     ``number`` counts ``unit``; ``unit`` is a canonical name:
-    mass ``g kg mg oz lb``; volume ``mL L "US fl oz" "imp fl oz" tsp tbsp``;
+    mass ``g kg mg oz lb``; volume ``mL L "US fl oz" "imp fl oz" tsp tbsp
+    "metric tsp"`` (``tsp`` and ``tbsp`` are the United States customary spoons);
     counts ``drop cup scoop pinch capful spray``; ``part`` for parts;
     ``%`` for a percent, whose base is then in ``base``.
     """

@@ -72,7 +72,9 @@ def text_of(value: Any) -> str:  # noqa: ANN401  # whatever a file holds
         raise InputError(
             f"{value!r} is not a figure", "write it in quotes as it is printed"
         )
-    if isinstance(value, int | Decimal) or hasattr(value, "isoformat"):
+    if isinstance(value, Decimal):
+        return format(value, "f")  # never 1E-7: the digits as they were written
+    if isinstance(value, int) or hasattr(value, "isoformat"):
         return str(value)
     raise InputError(
         f"{type(value).__name__} found where one figure belongs",

@@ -109,6 +109,8 @@ REFUSED = [
     ("5 g", "unreadable", "not read as a cap", "an amount"),
     ("5 %*", "unreadable", "not read as a cap", "what does the star say?"),
     ("N/A (", "unreadable", "not read as a cap", "cut off"),
+    ("nil", "unreadable", "not read as a cap", "none allowed, or none set?"),
+    ("none", "unreadable", "not read as a cap", "none allowed, or none set?"),
     ("see note", "unreadable", "not read as a cap", "no figure"),
     ("1/2 %", "unreadable", "not read as a cap", "no certificate prints it"),
 ]

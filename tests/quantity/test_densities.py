@@ -45,6 +45,7 @@ REFUSED = [
     ("0.895-0.885", "range-order", "lower end first", "reversed"),
     ("0.89 g/mL - 890 kg/m3", "units-mixed", "different units", "two units"),
     ("SG 0.89 g/mL", "unreadable", "not read as a density", "one or the other"),
+    ("0.89 g/mL (20/20)", "unreadable", "not read as a density", "one or the other"),
     ("15/25", "unreadable", "not read as a density", "no figure before it"),
 ]
 

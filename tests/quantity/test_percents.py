@@ -93,6 +93,7 @@ REFUSED = [
     ("<10 - 25", "range-bounds", "do not make a range", "which way?"),
     ("10 - > 25", "range-bounds", "do not make a range", "which way?"),
     ("10 and 25 %", "range-bounds", "do not make a range", "two figures"),
+    ("10 % - 2500 ppm", "units-mixed", "different units", "two units"),
     ("10 ppm - 0.1 %", "units-mixed", "different units", "two units"),
     ("n.d. (10 ppm)", "detection-limit", "detection limit", "found or the limit?"),
     ("n.d. (10-20 ppm)", "detection-limit", "detection limit", "not one limit"),

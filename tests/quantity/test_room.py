@@ -1,13 +1,16 @@
 """The room as a whole: what it offers, how fast it is."""
 
+import re
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import pytest
 
 from blendcheck import quantity
 from blendcheck.errors import InputError
+from blendcheck.quantity import refusals
 from tests.quantity.meanings import READERS
 
 
@@ -15,6 +18,15 @@ def test_everything_is_listed_in_order():
     assert list(quantity.__all__) == sorted(quantity.__all__)
     for name in quantity.__all__:
         assert getattr(quantity, name).__doc__, name
+
+
+def test_every_code_is_listed():
+    folder = Path(quantity.__file__).parent
+    source = "".join(path.read_text("utf-8") for path in folder.glob("*.py"))
+    listed = set(re.findall(r"``([a-z-]+)``", refusals.__doc__))
+    used = set(re.findall(r'code="([a-z-]+)"', source))
+    used |= {code for code in listed if f'"{code}"' in source}  # the ones in tables
+    assert used == listed
 
 
 def test_no_heavy_import():

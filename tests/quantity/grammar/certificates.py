@@ -97,7 +97,8 @@ class Certificates(Pieces):
         year = self.chance.randrange(1960, 2080)
         month, day = self.chance.randrange(1, 13), self.chance.randrange(1, 29)
         name = MONTHS[month - 1]
-        name = self.cased(self.one_of(name, name[:3], name[:3] + "."))
+        short = (name[:3], name[:3] + ".", "Sept" if month == 9 else name)
+        name = self.cased(self.one_of(name, *short))
         shape = self.chance.randrange(7)
         if shape < 2:
             mark = self.one_of("-", "-", "/", ".", "\u2011", "–")

@@ -147,6 +147,11 @@ class Sheets(Pieces):
                 else (value, None, sign == ">", False)
             )
             text = f"{before}{self.bound_sign(sign)}{text}{form}{behind}"
+        elif shape == 6 and unit != "k" and self.often(0.2):
+            low, a, high, b = self.two(100)
+            ends = (self.celsius(-b, unit), self.celsius(-a, unit), False, False)
+            minus = self.one_of("-", "\u2212")
+            text = f"{before}{minus}{high} to {minus}{low}{form}{behind}"
         elif shape == 6:
             low, a, high, b = self.two(300)
             ends = (self.celsius(a, unit), self.celsius(b, unit), False, False)

@@ -85,6 +85,13 @@ class Trouble(Pieces):
             if whole > 273
             else Sample("temperature", "-1 K", refused="below-absolute-zero"),
             Sample("cap", f"{low} % of the blend", refused="cap-base"),
+            Sample("cap", self.one_of("nil", "none", "ok"), refused="unreadable"),
+            Sample("percent", f"{low} % - {high} ppm", refused="units-mixed"),
+            Sample("percent", f"n.d. ({high} ppm)", refused="detection-limit"),
+            Sample("temperature", f"{low}--{high} °C", refused="unreadable"),
+            Sample("temperature", f"-{high} -{low} °C", refused="range-bounds"),
+            Sample("temperature", f"{low} °C - {high} °F", refused="units-mixed"),
+            Sample("temperature", f"{low}/{high} °F", refused="unreadable"),
             Sample("density", f"{whole} g/mL", refused="out-of-range"),
             Sample("density", f"<{high}", refused="range-bounds"),
             Sample("date", "30 February 2025", refused="date-impossible"),

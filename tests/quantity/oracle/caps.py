@@ -31,7 +31,7 @@ _BROUGHT = listed(
 def _frees(footnote: str, token: str) -> bool:
     """Say whether a footnote in brackets says that there is no restriction."""
     note = footnote.strip(" .*\"'")
-    for join in (" = ", "=", ": ", ":", " - ", " means ", " indicates ", " = "):
+    for join in (" = ", "= ", " =", "=", ": ", ":", " - ", " means ", " indicates "):
         if note.startswith(token + join):
             note = note.removeprefix(token + join).strip(" .*\"'")
             break

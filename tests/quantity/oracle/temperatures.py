@@ -87,7 +87,7 @@ def _with_second(text: str):
         close = text[cut] == "("
         if close and not text.endswith(")"):
             continue
-        inner = text[cut + 1 : -1 if close else None].removeprefix(" ")
+        inner = text[cut + 1 : -1 if close else None].strip()
         for (one, unit), (two, other) in itertools.product(
             single(text[:cut].removesuffix(" ")), single(inner)
         ):

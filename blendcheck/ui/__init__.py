@@ -1,0 +1,22 @@
+"""The page: four pages now, with room for Papers, Batches and Reference.
+
+Started by ``blendcheck page``, or from a checkout with ``streamlit run app.py``.
+"""
+
+__all__ = ["run"]
+
+
+def run() -> None:
+    """Show the page that is asked for."""
+    import streamlit as st  # the package is imported without a page too
+
+    from blendcheck.ui import check, compare, materials, recipe
+
+    st.set_page_config(page_title="blendcheck", layout="wide")
+    pages = [
+        st.Page(materials.show, title="Materials", url_path="materials"),
+        st.Page(recipe.show, title="Recipe", url_path="recipe", default=True),
+        st.Page(check.show, title="Check", url_path="check"),
+        st.Page(compare.show, title="Compare", url_path="compare"),
+    ]
+    st.navigation(pages, position="top").run()
