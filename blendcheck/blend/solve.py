@@ -117,6 +117,12 @@ def solve_totals(lines: Sequence[LineRule], target: Mass | None) -> dict[Total, 
             "the lines are in parts or percent, so the mass to make is needed: "
             "give pieces and piece_mass"
         )
+    if fixed and all(line.kind == "fixed" for line in lines):
+        sums = [
+            Mass.total(line.mass.times(line.weights()[i]) for line in lines)
+            for i in range(4)
+        ]
+        return dict(zip(TOTALS, (*sums, NOTHING), strict=True))
     rows, right = _equations(lines)
     if parts:
         rows[4], right[4] = [Fraction(int(i == 0)) for i in range(5)], target or NOTHING

@@ -171,27 +171,22 @@ def _mass_turnings(
     found = []
     keys = {key: None for form in (worst, *wholes) for key in form.counts}
     for key in keys:
-        turns: list[Fraction] = []
-        at_least = False
-        for whole in wholes:
-            over = worst - whole.times(cap / 100)
-            slope = over.counts.get(key, Fraction(0))
-            if slope == 0:
-                continue
-            others = Mass(
-                over.fixed, {k: c for k, c in over.counts.items() if k != key}
-            )
-            rest = others.range(unknowns).high
-            if rest is None:
-                continue
-            at_least = slope < 0
-            turns.append(-rest / slope)
-        if not turns:
+        lines = [
+            _line(worst - whole.times(cap / 100), key, unknowns) for whole in wholes
+        ]
+        slopes = [slope for slope, _ in lines if slope != 0]
+        if not slopes:
             continue
-        turn = max(turns) if at_least else min(turns)
+        at_least = slopes[0] < 0
+        turns = [-rest / slope for slope, rest in lines if slope != 0]
+        turn: Fraction | None = max(turns) if at_least else min(turns)
+        if any((slope < 0) != at_least for slope in slopes) or any(
+            slope == 0 and rest > 0 for slope, rest in lines
+        ):
+            turn = None  # over another whole it stays above, whatever this one is
         low, high = bound(unknowns, key, up=False), bound(unknowns, key, up=True)
-        settles = turn <= high if at_least else turn >= low
-        heavy = worst.counts.get(key, Fraction(0)) * (high - low)
+        settles = turn is not None and (turn <= high if at_least else turn >= low)
+        heavy = max(map(abs, slopes)) * (high - low)
         whole_low = wholes[0].range(unknowns).low or Fraction(1)
         found.append(
             Turning(
@@ -200,7 +195,17 @@ def _mass_turnings(
                 unknowns[key],
                 turn if settles else None,
                 at_least=at_least,
-                weight=abs(heavy) / whole_low * 100,
+                weight=heavy / whole_low * 100,
             )
         )
     return found
+
+
+def _line(over: Mass, key: Key, unknowns: Unknowns) -> tuple[Fraction, Fraction]:
+    """Return the slope over one unknown, and the rest where all others are worst."""
+    slope = over.counts.get(key, Fraction(0))
+    others = {k: c for k, c in over.counts.items() if k != key}
+    rest = over.fixed + sum(
+        (c * bound(unknowns, k, up=c > 0) for k, c in others.items()), Fraction(0)
+    )
+    return slope, rest

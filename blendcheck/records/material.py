@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, PlainValidator, model_validator
@@ -140,8 +141,7 @@ class Composition(Record):
         return self
 
 
-def _cap(value: object) -> CapText:
-    return value if isinstance(value, CapText) else read_cap(text_of(value))
+_read_cap = lru_cache(maxsize=4096)(read_cap)
 
 
 class CapEntry(Record):
@@ -177,7 +177,7 @@ class CapEntry(Record):
     @property
     def cap(self) -> CapText:
         """The state that the printed text and its footnote give."""
-        return read_cap(str(self.printed), self.footnote)
+        return _read_cap(str(self.printed), self.footnote)
 
     @property
     def subject(self) -> str:
