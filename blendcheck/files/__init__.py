@@ -20,7 +20,12 @@ if TYPE_CHECKING:
     from blendcheck.files.pasted import PastedLine, PastedTable, confirm, without
     from blendcheck.files.pasted_caps import read_pasted_caps
     from blendcheck.files.pasted_components import read_pasted_components
-    from blendcheck.files.saving import save_materials, save_recipe
+    from blendcheck.files.saving import (
+        materials_text,
+        recipe_text,
+        save_materials,
+        save_recipe,
+    )
     from blendcheck.files.table_reading import materials_from_csv
     from blendcheck.files.tables import materials_to_csv
     from blendcheck.files.writing import dump_materials, dump_recipe
@@ -36,10 +41,12 @@ __all__ = [
     "load_recipe",
     "materials_from_csv",
     "materials_from_text",
+    "materials_text",
     "materials_to_csv",
     "read_pasted_caps",
     "read_pasted_components",
     "recipe_from_text",
+    "recipe_text",
     "rows_to_csv",
     "save_materials",
     "save_recipe",
@@ -54,9 +61,11 @@ _LATER = {
     "dump_materials": "writing",
     "dump_recipe": "writing",
     "materials_from_csv": "table_reading",
+    "materials_text": "saving",
     "materials_to_csv": "tables",
     "read_pasted_caps": "pasted_caps",
     "read_pasted_components": "pasted_components",
+    "recipe_text": "saving",
     "rows_to_csv": "cells",
     "save_materials": "saving",
     "save_recipe": "saving",

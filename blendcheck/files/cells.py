@@ -57,7 +57,7 @@ def unguarded(text: str) -> str:
 
 
 def rows_to_csv(header: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
-    """Return a table as CSV (RFC 4180), safe to open in a spreadsheet.
+    """Return a table as CSV (RFC 4180) that no spreadsheet runs as formulas.
 
     Parameters
     ----------

@@ -80,11 +80,14 @@ def _printed(rest: str) -> tuple[str, str]:
         if not _is_cap(cap):
             continue
         front_words = words[:first]
-        if front_words and _DIGIT.search(front_words[-1]):
-            raise _AskError(
-                f"{shown(front_words[-1])} and {shown(cap)} could each be the cap"
-            )
-        return cap, " ".join(front_words)
+        rest = " ".join(words[first + 1 :])
+        if front_words and words[first][0].isdigit() and _is_cap(rest):
+            pair = (words[first], rest)  # "Room spray 5 not added"
+        elif front_words and _DIGIT.search(front_words[-1]):
+            pair = (front_words[-1], cap)
+        else:
+            return cap, " ".join(front_words)
+        raise _AskError(f"{' and '.join(map(shown, pair))} could each be the cap")
     raise _AskError("no cap stands behind the category")
 
 

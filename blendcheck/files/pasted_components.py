@@ -61,7 +61,7 @@ class _Reading:
     name: str
     figures: tuple[str, ...]
     left_out: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -110,7 +110,9 @@ class _Reader:
         said = f"{row.name}, {row.cas or 'no CAS'}, {print_percent(row.share)}"
         out = [*reading.left_out, *codes.classes]
         extra = (
-            [*reading.notes, f"left out: {', '.join(out)}"] if out else reading.notes
+            [*reading.remarks, f"left out: {', '.join(out)}"]
+            if out
+            else reading.remarks
         )
         message = "; ".join((said, *extra))
         if row.cas is None and _UNIDENTIFIED.match(name):
@@ -201,8 +203,8 @@ class _Reader:
         if by_column is not None:
             return by_column
         cells = [cell for cell in cells_of(codes.rest) if not is_punctuation(cell)]
-        notes: list[str] = []
-        cells = self._without_number(cells, notes)
+        remarks: list[str] = []
+        cells = self._without_number(cells, remarks)
         figures = [cell for cell in cells if is_figure(cell)]
         texts = [cell for cell in cells if not is_figure(cell)]
         own = [found for cell in texts for found in unit_figures(cell)]
@@ -217,7 +219,7 @@ class _Reader:
             _refuse_numbers_beside(texts, cells, strong=has_strong_cells(line))
         figures += own
         name, *more = [t for t in (t.strip(_EDGES) for t in texts) if t] or [""]
-        return _Reading(name, tuple(figures), tuple(more), tuple(notes))
+        return _Reading(name, tuple(figures), tuple(more), tuple(remarks))
 
     def _by_column(self, line: str) -> _Reading | None:
         """Read a line by the columns of the heading, if it has just these."""
@@ -240,7 +242,7 @@ class _Reader:
         )
         return _Reading(name.strip(_EDGES), (share,), out)
 
-    def _without_number(self, cells: list[str], notes: list[str]) -> list[str]:
+    def _without_number(self, cells: list[str], remarks: list[str]) -> list[str]:
         """Drop the number of the row, if the rows are counted."""
         if len(cells) < 2 and not (cells and _LEADING.match(cells[0])):
             return cells
@@ -256,7 +258,7 @@ class _Reader:
         if not any(_LETTER.search(cell) for cell in rest):
             return cells
         self.number += 1
-        notes.append(f"{following} is the number of the row")
+        remarks.append(f"{following} is the number of the row")
         return rest
 
     def _split(self, texts: list[str]) -> tuple[list[str], list[str]]:

@@ -1,21 +1,25 @@
-"""Recipe and materials files: from bytes to records, with exact numbers."""
+"""Recipe and materials files: from bytes to records, with exact numbers.
+
+What finds lines and words messages is imported when something is refused: most
+files are not, and the time that a command takes to start counts.
+"""
 
 import re
 import tomllib
 from decimal import Decimal
 from pathlib import Path
-from typing import Any, Final, TypeVar
+from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from pydantic import ValidationError
 
 from blendcheck.errors import InputError
-from blendcheck.files.places import Layout, layout_of
-from blendcheck.files.refused import path_text, refused
-from blendcheck.files.syntax import syntax_error
 from blendcheck.quantity.cleaning import shown
 from blendcheck.records.fields import Record
 from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
+
+if TYPE_CHECKING:
+    from blendcheck.files.places import Layout
 
 __all__ = [
     "LARGEST",
@@ -31,6 +35,10 @@ LARGEST: Final = 5_000_000
 
 _PLAIN_BARE: Final = re.compile(
     r"true|false|[+-]?[0-9]+(?:\.[0-9]+)?|[0-9]{4}-[0-9]{2}-[0-9]{2}.*|[0-9]{2}:.*"
+)
+# A whole number that tomllib reads without a trace: 1_000, 0x10. May find too many.
+_ODD_WHOLE: Final = re.compile(
+    r"(?:[=\[,]|^)[ \t]*[+-]?(?:0[xob]|[0-9]+_)", re.MULTILINE
 )
 _MAGIC: Final = {
     b"%PDF": "a PDF",
@@ -159,32 +167,55 @@ def read_file(path: Path) -> str:
     return text_from_bytes(data, str(path))
 
 
-def _tables(text: str, where: str) -> tuple[dict[str, Any], Layout]:
-    """Read TOML, with decimal numbers exact and every value's line."""
+def _tables(text: str, where: str) -> dict[str, Any]:
+    """Read TOML, with decimal numbers exact."""
     if not text.strip():
         raise InputError(
             "the file is empty", "Is it the right file?", where=where, code="empty"
         )
+    odd = _ODD_WHOLE.search(text) is not None
+
+    def decimal(raw: str) -> _Spelt:
+        nonlocal odd
+        odd = odd or _PLAIN_BARE.fullmatch(raw) is None
+        return _Spelt(raw)
+
     try:
-        tables = tomllib.loads(text, parse_float=_Spelt)
-        layout = layout_of(text)
+        tables = tomllib.loads(text, parse_float=decimal)
+    except RecursionError:
+        raise InputError(
+            "the file nests its brackets too deep", where=where, code="toml"
+        ) from None
+    except tomllib.TOMLDecodeError as error:
+        from blendcheck.files.syntax import syntax_error
+
+        raise syntax_error(text, error, where) from None
+    except ValueError:  # Python refuses whole numbers of thousands of digits
+        raise InputError(
+            "a number has thousands of digits", where=where, code="number"
+        ) from None
+    if odd:
+        _refuse_odd_numbers(_layout(text, where), where)
+    return tables
+
+
+def _layout(text: str, where: str) -> "Layout":
+    """Find where every value stands."""
+    from blendcheck.files.places import layout_of
+
+    try:
+        return layout_of(text)
     except RecursionError:
         raise InputError(
             "the file nests its brackets too deep", where=where, code="toml"
         ) from None
     except InputError as error:
         raise error.at(where) from None
-    except tomllib.TOMLDecodeError as error:
-        raise syntax_error(text, error, where) from None
-    except ValueError:  # Python refuses whole numbers of thousands of digits
-        raise InputError(
-            "a number has thousands of digits", where=where, code="number"
-        ) from None
-    _refuse_odd_numbers(layout, where)
-    return tables, layout
 
 
-def _refuse_odd_numbers(layout: Layout, where: str) -> None:
+def _refuse_odd_numbers(layout: "Layout", where: str) -> None:
+    from blendcheck.files.refused import path_text
+
     for path, place in layout.places.items():
         raw = place.raw
         if raw and raw[0] not in "\"'[{" and not _PLAIN_BARE.fullmatch(raw):
@@ -196,11 +227,13 @@ def _refuse_odd_numbers(layout: Layout, where: str) -> None:
             )
 
 
-def _record(model: type[_R], tables: dict[str, Any], layout: Layout, where: str) -> _R:
+def _record(model: type[_R], tables: dict[str, Any], text: str, where: str) -> _R:
     try:
         return model.model_validate(tables)
     except ValidationError as error:
-        raise refused(error, model, layout, where) from None
+        from blendcheck.files.refused import refused
+
+        raise refused(error, model, _layout(text, where), where) from None
 
 
 def recipe_from_text(text: str, where: str = "recipe") -> Recipe:
@@ -225,7 +258,7 @@ def recipe_from_text(text: str, where: str = "recipe") -> Recipe:
         names file, line and field. A :class:`~blendcheck.errors.QuestionError`
         where a text has more than one meaning.
     """
-    tables, layout = _tables(text, where)
+    tables = _tables(text, where)
     keys = tables.keys()
     if keys & (_MATERIALS_FIELDS - _SHARED) and not keys & {"line", "blend"}:
         raise InputError(
@@ -241,7 +274,7 @@ def recipe_from_text(text: str, where: str = "recipe") -> Recipe:
             where=where,
             code="not-a-recipe",
         )
-    return _record(Recipe, tables, layout, where)
+    return _record(Recipe, tables, text, where)
 
 
 def materials_from_text(text: str, where: str = "materials") -> Materials:
@@ -264,7 +297,7 @@ def materials_from_text(text: str, where: str = "materials") -> Materials:
     InputError
         As :func:`recipe_from_text`.
     """
-    tables, layout = _tables(text, where)
+    tables = _tables(text, where)
     keys = tables.keys()
     if keys & (_RECIPE_FIELDS - _SHARED) and not keys & (_MATERIALS_FIELDS - _SHARED):
         raise InputError(
@@ -280,7 +313,7 @@ def materials_from_text(text: str, where: str = "materials") -> Materials:
             where=where,
             code="not-materials",
         )
-    return _record(Materials, tables, layout, where)
+    return _record(Materials, tables, text, where)
 
 
 def load_recipe(path: str | Path) -> Recipe:

@@ -19,7 +19,14 @@ from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
 from blendcheck.records.snapshot import as_written
 
-__all__ = ["save_materials", "save_recipe", "whole", "write_file"]
+__all__ = [
+    "materials_text",
+    "recipe_text",
+    "save_materials",
+    "save_recipe",
+    "whole",
+    "write_file",
+]
 
 _R = TypeVar("_R", bound=Record)
 _MARK = b"\xef\xbb\xbf"
@@ -113,6 +120,64 @@ def _held(path: Path, read: Callable[[str, str], _R], was: _R | None) -> tuple[s
     return text, held
 
 
+def _edited(text: str, old: Record, new: Record) -> str:
+    # tomlkit is only needed here, and costs time at start-up
+    from blendcheck.files.editing import edited
+
+    return edited(text, whole(old), whole(new), as_written(new))
+
+
+def recipe_text(recipe: Recipe, text: str) -> str:
+    """Return the text of a recipe's file with only what differs changed.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        What the file shall hold.
+    text : str
+        What it holds now, its lines ended by a line feed.
+
+    Returns
+    -------
+    str
+        The new text; remarks, order and layout survive.
+
+    Raises
+    ------
+    InputError
+        If ``text`` cannot be read, or the new one does not read back equal
+        (``not-written``).
+    """
+    new = _edited(text, recipe_from_text(text), recipe)
+    _reads_back(new, recipe, recipe_from_text, Path("recipe"))
+    return new
+
+
+def materials_text(materials: Materials, text: str) -> str:
+    """Return the text of a materials file with only what differs changed.
+
+    Parameters
+    ----------
+    materials : Materials
+        What the file shall hold.
+    text : str
+        What it holds now, its lines ended by a line feed.
+
+    Returns
+    -------
+    str
+        The new text; remarks, order and layout survive.
+
+    Raises
+    ------
+    InputError
+        As for :func:`recipe_text`.
+    """
+    new = _edited(text, materials_from_text(text), materials)
+    _reads_back(new, materials, materials_from_text, Path("materials"))
+    return new
+
+
 def _save(
     path: Path,
     record: _R,
@@ -128,10 +193,7 @@ def _save(
     old_text, old = _held(path, read, was)
     if old == record:
         return
-    # tomlkit is only needed here, and costs time at start-up
-    from blendcheck.files.editing import edited
-
-    text = edited(old_text, whole(old), whole(record), as_written(record))
+    text = _edited(old_text, old, record)
     _reads_back(text, record, read, path)
     data = path.read_bytes()
     mark = _MARK if data.startswith(_MARK) else b""

@@ -160,7 +160,7 @@ class CapEntry(Record):
     scheme: Name
     edition: str = ""
     category: str = ""
-    printed: str | int | Annotated[str, PlainValidator(text_of)] = ""
+    printed: Annotated[str, PlainValidator(text_of)] = ""
     footnote: str = ""
     document: str | None = None
     summed_with: str | None = None
@@ -177,7 +177,7 @@ class CapEntry(Record):
     @property
     def cap(self) -> CapText:
         """The state that the printed text and its footnote give."""
-        return _read_cap(str(self.printed), self.footnote)
+        return _read_cap(self.printed, self.footnote)
 
     @property
     def subject(self) -> str:

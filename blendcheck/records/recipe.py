@@ -122,7 +122,7 @@ class Recipe(Record):
     product: Product = "shower tablet"
     contact: Literal["leave-on", "rinse-off", "not for skin"] | None = None
     channel: Literal["gift", "sale", "free at the stall"] | None = None
-    pieces: int | None = Field(default=None, ge=1, le=1_000_000)
+    pieces: int | None = Field(default=None, ge=1, le=1_000_000, strict=True)
     piece_mass: AmountText | None = None
     pieces_per_use: Literal["1/2", "1", "2"] = "1"
     allowance_for_loss: PercentText | None = None
