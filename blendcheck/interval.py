@@ -33,13 +33,13 @@ def exact(value: int | Fraction) -> Fraction:
     Raises
     ------
     DomainError
-        If ``value`` is neither an ``int`` nor a ``Fraction``.
+        If ``value`` is a ``float`` or a ``bool``.
     """
     if isinstance(value, Fraction):
         return value
-    if isinstance(value, int) and not isinstance(value, bool):
-        return Fraction(value)
-    raise DomainError("value", repr(value), "an int or a Fraction, not a float")
+    if isinstance(value, bool | float):
+        raise DomainError("value", repr(value), "an int or a Fraction, not a float")
+    return Fraction(value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -157,6 +157,7 @@ def picture(found: list[Bar], *, ink: str = "black") -> dict[str, Any]:
             {
                 "mark": {
                     "type": "text",
+                    "clip": True,  # a long name must not squeeze the bars
                     "align": "left",
                     "baseline": "top",
                     "dy": -26,
@@ -204,15 +205,24 @@ def picture(found: list[Bar], *, ink: str = "black") -> dict[str, Any]:
 
 def _values(n: int, bar: Bar, end: float) -> dict[str, Any]:
     low, high = _place(bar.span.low, 0.0), _place(bar.span.high, end)
-    beyond = ", beyond the picture" if high > end else ""
+    beyond = ", goes on beyond the picture" if high > end else ""
+    if bar.span.high is None:
+        beyond = ", nothing bounds it"
+    low, high = _wide_enough(min(low, end), min(high, end), end / 150)
     return {
         "row": str(n),
-        "low": min(low, end),
-        # an exact figure is still drawn as a stroke that can be seen
-        "high": min(max(high, low + end / 150), end),
+        "low": low,
+        "high": high,
         "words": bar.words,
-        "label": f"{bar.row}\n{bar.words}: {bar.value}{beyond}",
+        "label": f"{bar.row}\n{bar.words}{beyond}",
     }
+
+
+def _wide_enough(low: float, high: float, least: float) -> tuple[float, float]:
+    """Make an exact figure a stroke that can be seen, on its own side of the cap."""
+    if high - low >= least:
+        return low, high
+    return (low, low + least) if low > 1 or low < least else (high - least, high)
 
 
 def _colour() -> dict[str, Any]:

@@ -128,8 +128,9 @@ def _others(found: Assessment, said: set[str]) -> None:
         )
         for f in others
     ]
-    heads = ("What", "Limit", "Worked out, of the finished product", "Outcome")
+    heads = ("What", "Limit", "Worked out", "Outcome")
     shown.html(shown.table("Not part of the outcome above", heads, rows))
+    shown.paragraph("Percents are of the finished product.", kind="bc-soft")
     box = st.expander(
         "Reasons and arithmetic under other categories",
         key="check.others",

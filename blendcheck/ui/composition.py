@@ -25,23 +25,19 @@ _ROWS: Final = (
 )
 
 
-def _lists(raw: dict[str, Any]) -> dict[str, Path]:
-    """Return the lists of a material by the words that the page shows for them."""
-    found: dict[str, Path] = {}
+def _lists(raw: dict[str, Any]) -> dict[str, tuple[Path, str]]:
+    """Return the place of each list, and the words that the page shows for it."""
+    found: dict[str, tuple[Path, str]] = {}
 
     def take(where: str, path: Path, rows: list[dict[str, Any]]) -> None:
         for n, one in enumerate(rows):
-            words = f"{one.get('kind')}, {where}"
-            if words in found:
-                words = f"{words} ({n + 1})"
-            found[words] = (*path, n)
+            place = (*path, n)
+            words = f"{one.get('kind')}, {where}" + (f" ({n + 1})" if n else "")
+            found[".".join(map(str, place))] = place, words
 
     for at, lot in enumerate(raw.get("lot") or ()):
-        take(
-            f"lot {lot.get('lot')}",
-            ("lot", at, "composition"),
-            lot.get("composition") or [],
-        )
+        path: Path = ("lot", at, "composition")
+        take(f"lot {lot.get('lot')}", path, lot.get("composition") or [])
     take(_WHOLE, ("composition",), raw.get("composition") or [])
     return found
 
@@ -66,9 +62,14 @@ def compositions(form: Form) -> None:
     if st.session_state.get(key) not in lists:
         st.session_state[key] = next(iter(lists))
     chosen = st.selectbox(
-        "Component list", list(lists), key=key, on_change=_another, args=(form,)
+        "Component list",
+        list(lists),
+        format_func=lambda one: lists[one][1] if one in lists else str(one),
+        key=key,
+        on_change=_another,
+        args=(form,),
     )
-    path = lists[chosen]
+    path, _ = lists[chosen]
     _silence(form, path)
     form.table((*path, "row"), "Components as printed", _ROWS)
     paste_components(form, path)
@@ -90,32 +91,29 @@ def _adding(form: Form) -> None:
     raw = form.draft.raw
     places = [f"lot {lot.get('lot')}" for lot in raw.get("lot") or ()]
     columns = st.columns([2, 2, 1], vertical_alignment="bottom")
-    kind = columns[0].selectbox(
+    columns[0].selectbox(
         "Add a list: its kind", _KINDS, key=form.key(("new-list", "kind"))
     )
-    where = columns[1].selectbox(
+    columns[1].selectbox(
         "It speaks of", [*places, _WHOLE], key=form.key(("new-list", "where"))
     )
     columns[2].button(
-        "Add it",
-        key=form.key(("new-list", "add")),
-        on_click=_add,
-        args=(form, kind, where),
+        "Add the list", key=form.key(("new-list", "add")), on_click=_add, args=(form,)
     )
 
 
-def _add(form: Form, kind: str, where: str) -> None:
+def _add(form: Form) -> None:
     raw = form.draft.raw
-    owner = raw
-    for lot in raw.get("lot") or ():
+    kind = st.session_state[form.key(("new-list", "kind"))]
+    where = st.session_state[form.key(("new-list", "where"))]
+    owner, path = raw, ""
+    for at, lot in enumerate(raw.get("lot") or ()):
         if where == f"lot {lot.get('lot')}":
-            owner = lot
-    owner.setdefault("composition", []).append({"kind": kind})
-    st.session_state.pop(form.key(("which-list",)), None)
+            owner, path = lot, f"lot.{at}."
+    rows = owner.setdefault("composition", [])
+    rows.append({"kind": kind})
     _another(form)
-    last = list(_lists(raw))
-    wanted = [w for w in last if w.startswith(f"{kind}, {where}")]
-    st.session_state[form.key(("which-list",))] = wanted[-1]
+    st.session_state[form.key(("which-list",))] = f"{path}composition.{len(rows) - 1}"
 
 
 def _drop(form: Form, path: Path) -> None:

@@ -7,6 +7,7 @@ accepted stays in use, and the typed text stays where it is.
 """
 
 import itertools
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final, TypeVar
@@ -26,6 +27,7 @@ __all__ = ["Column", "Form"]
 _R = TypeVar("_R", bound=Record)
 
 _NOT_SAID: Final = "not said"
+_WHOLE: Final = re.compile("[0-9]{1,9}")
 _NUMBERS: Final = itertools.count(1)
 
 
@@ -104,6 +106,7 @@ class Form:
         example: str = "",
         why: str | None = None,
         long: bool = False,
+        whole: bool = False,
     ) -> str:
         """Show a text field; a blank one is left out of the draft.
 
@@ -119,6 +122,8 @@ class Form:
             What it is for.
         long : bool, default False
             Whether it takes several lines.
+        whole : bool, default False
+            Whether it holds a whole number, which a file writes without quotes.
 
         Returns
         -------
@@ -129,7 +134,10 @@ class Form:
         make = st.text_area if long else st.text_input
         typed = make(label, key=key, placeholder=example or None, help=why) or ""
         self.slot(path, label)
-        put(self.draft.raw, path, typed if typed.strip() else None)
+        value: str | int | None = typed if typed.strip() else None
+        if whole and _WHOLE.fullmatch(typed.strip()):
+            value = int(typed)
+        put(self.draft.raw, path, value)
         return typed
 
     def one_of(

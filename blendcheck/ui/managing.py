@@ -57,7 +57,7 @@ def _copying(kept: Kept) -> None:
         placeholder=f"{kept.name}, milder"[:80],
     )
     right.button("Copy it", key=f"{_NEW}.copy-it", on_click=_copy, args=(kept,))
-    if not name.strip() and st.session_state.pop(f"{_NEW}.no-copy-name", None):
+    if not name.strip() and st.session_state.pop(f"{_NEW}.no-copy-name", False):
         shown.message("the copy has no name. Write one")
 
 
@@ -98,7 +98,7 @@ def _starting() -> None:
         help="It takes the mass that the other lines leave. Change it in the table.",
     )
     columns[4].button("Start it", key=f"{_NEW}.start", on_click=_begin)
-    if not name.strip() and st.session_state.pop(f"{_NEW}.no-new-name", None):
+    if not name.strip() and st.session_state.pop(f"{_NEW}.no-new-name", False):
         shown.message("the new recipe has no name. Write one")
 
 
@@ -111,7 +111,9 @@ def _begin() -> None:
     line = {**_base(given["base"]), "amount": "1 part"}
     raw: dict[str, Any] = {"name": given["name"], "line": [line]}
     if given["pieces"]:
-        raw["pieces"] = given["pieces"]
+        digits = given["pieces"].isascii() and given["pieces"].isdigit()
+        short = digits and len(given["pieces"]) < 10
+        raw["pieces"] = int(given["pieces"]) if short else given["pieces"]
     if given["mass"]:
         raw["piece_mass"] = given["mass"]
     st.session_state.pop(f"{_NEW}.name", None)

@@ -155,7 +155,7 @@ def _answered(form: Form) -> None:
         )
         for row in rows
     ]
-    heads = ("What a paper prints", "", "What it counts as")
+    heads = ("What a paper prints", "Answer", "What it counts as")
     shown.html(shown.table("Answered", heads, said))
     words = [f"{n + 1}. {a} {b} {c}" for n, (a, b, c) in enumerate(said)]
     left, right = st.columns([4, 1], vertical_alignment="bottom")

@@ -28,7 +28,9 @@ def new_material(kept: str, which: str) -> None:
     name = left.text_input(
         "Add a material: its name", key=f"{_NEW}.name", placeholder="Rosemary oil"
     )
-    right.button("Add it", key=f"{_NEW}.add", on_click=_add, args=(kept, which))
+    right.button(
+        "Add the material", key=f"{_NEW}.add", on_click=_add, args=(kept, which)
+    )
     if not name.strip() and st.session_state.pop(f"{_NEW}.no-name", False):
         shown.message("the new material has no name. Write it as on the bottle")
 

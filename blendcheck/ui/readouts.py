@@ -61,7 +61,7 @@ def _line(assessment: Assessment, one: Traced) -> tuple[str, ...]:
 
 
 def _of_powders(assessment: Assessment, one: Traced) -> str:
-    """A balm has no powders, and nothing is a percent of none."""
+    """Return the percent of the powders; a balm has none to be a percent of."""
     totals = assessment.totals
     if not assessment.working.range(totals.whole(totals.powder_base)).low:
         return "-"

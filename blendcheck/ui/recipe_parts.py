@@ -7,7 +7,7 @@ from typing import Any, Final, get_args
 import streamlit as st
 
 from blendcheck.records.recipe import Product, Stage
-from blendcheck.ui import state
+from blendcheck.ui import shown, state
 from blendcheck.ui.choosing import Ingredients
 from blendcheck.ui.draft import Path, Row, get, put
 from blendcheck.ui.form import Column, Form
@@ -47,7 +47,7 @@ def what(form: Form) -> None:
         form.one_of(("channel",), "How it leaves the house", _CHANNEL)
     left, middle, right = st.columns(3)
     with left:
-        form.text(("pieces",), "Pieces to make", example="24")
+        form.text(("pieces",), "Pieces to make", example="24", whole=True)
     with middle:
         form.text(("piece_mass",), "Mass of one piece, dry", example="60 g")
     with right:
@@ -158,18 +158,19 @@ def stocks(form: Form, *, shelf: bool = False) -> None:
     """
     there = get(form.draft.raw, ("stock",)) or []
     left, right = st.columns([3, 1], vertical_alignment="bottom")
-    name = left.text_input(
+    left.text_input(
         "Name of a new stock blend",
         key=form.key(("new-stock",)),
         placeholder="gale blend",
     )
     right.button(
-        "Add it",
+        "Add the blend",
         key=form.key(("add-stock",)),
-        disabled=not name.strip(),
         on_click=_add_stock,
-        args=(form, name, shelf),
+        args=(form, shelf),
     )
+    if st.session_state.pop(form.key(("no-stock-name",)), False):
+        shown.message("the new stock blend has no name. Write one")
     if not there:
         st.caption("No stock blend yet. One is mixed ahead, and then used by weight.")
         return
@@ -189,13 +190,17 @@ def stocks(form: Form, *, shelf: bool = False) -> None:
     )
 
 
-def _add_stock(form: Form, name: str, shelf: bool) -> None:  # noqa: FBT001
+def _add_stock(form: Form, shelf: bool) -> None:  # noqa: FBT001
+    name = str(st.session_state.get(form.key(("new-stock",))) or "").strip()
+    if not name:
+        st.session_state[form.key(("no-stock-name",))] = True
+        return
     raw = form.draft.raw
     taken = {str(row.get("id")) for row in get(raw, ("stock",)) or ()}
     if not shelf:
         taken |= {stock.id for stock in state.shelf().materials.stock}
     made = state.unused_id(name, taken.__contains__)
-    raw.setdefault("stock", []).append({"id": made, "name": name.strip(), "line": []})
+    raw.setdefault("stock", []).append({"id": made, "name": name, "line": []})
     form.draft.changed()
     st.session_state.pop(form.key(("new-stock",)), None)
     st.session_state.pop(form.key(("which-stock",)), None)

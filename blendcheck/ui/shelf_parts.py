@@ -67,6 +67,7 @@ def _workshop(form: Form) -> None:
             ("workshop", "review_after_months"),
             "Look at a paper again after, in months",
             example="24",
+            whole=True,
         )
     for scheme in sorted({entry.scheme for entry in state.shelf().materials.caps()}):
         form.text(

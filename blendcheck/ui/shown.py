@@ -33,6 +33,8 @@ __all__ = [
 STYLE: Final = """
 <style>
 .stMainBlockContainer { max-width: 70rem; padding-top: 4rem; }
+[data-testid="stExpander"] summary, [data-testid="stExpander"] summary *
+  { color: inherit !important; opacity: 1 !important; }
 .bc p, .bc li, .bc dd { max-width: 46rem; margin: 0 0 .4rem 0; line-height: 1.5; }
 .bc ul, .bc ol { margin: .2rem 0 .4rem 0; padding-left: 1.4rem; }
 .bc-lead { font-size: 1.3rem; line-height: 1.45; }

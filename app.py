@@ -1,0 +1,5 @@
+"""Runs the page from a checkout: ``streamlit run app.py``."""
+
+from blendcheck.ui import run
+
+run()
