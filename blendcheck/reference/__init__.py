@@ -5,20 +5,104 @@ Every row names its source, the place in it, and whether somebody read it there
 with its file and line. Structures are compared with formula and mass by
 :mod:`blendcheck.structure`, in the tests and on command, not at every load.
 
-``rows`` says what a row holds, ``tables`` reads them, ``names`` matches what papers
-print, ``grouping`` says what counts together, ``cautions`` what to warn of.
+``cells`` and ``conversions`` say what a cell may hold, ``rows`` and its kin what a
+row holds, ``tables`` reads them, ``names`` matches what papers print, ``grouping``
+says what counts together, ``cautions`` what to warn of, and the look-ups answer for
+a substance, an oil or a law. A figure comes as a :class:`Datum`, with its unit,
+conditions and source, never as a bare number.
 """
 
+from blendcheck.reference.air_rows import (
+    BreathingIrritant,
+    ExposureLimit,
+    IrritationPoint,
+    PhototoxicOil,
+    ShowerParameter,
+    Swallowing,
+)
+from blendcheck.reference.alerts import (
+    air_oxidation_of,
+    alerts_of,
+    families,
+    family_of,
+    family_rules,
+    functional_groups_of,
+    is_air_oxidisable,
+)
 from blendcheck.reference.cautions import (
+    numbers_answering,
     oils_named,
     watch,
     watch_for_cas,
     watch_for_oil,
 )
+from blendcheck.reference.cells import RULES, check_digit_ok
+from blendcheck.reference.conversions import QUANTITIES, UNITS
+from blendcheck.reference.figures import Datum
 from blendcheck.reference.grouping import Group, groups, groups_of, members_of
+from blendcheck.reference.law_lookups import (
+    AllergenEntry,
+    allergens,
+    allergens_of,
+    hazard_classes_of,
+    label_elements,
+    limits_of,
+    mixture_limits,
+    phrases,
+    rulings,
+)
+from blendcheck.reference.law_rows import (
+    Allergen,
+    HazardClass,
+    IngredientLimit,
+    LabelElement,
+    MixtureLimit,
+    Phrase,
+    Ruling,
+)
+from blendcheck.reference.molecule_rows import (
+    AirOxidation,
+    CarbonSkeleton,
+    ConstituentFamily,
+    FamilyRule,
+    FunctionalGroup,
+    StructuralAlert,
+)
 from blendcheck.reference.names import Match, find, normal_name
+from blendcheck.reference.oil_lookups import (
+    find_oils,
+    oil,
+    oil_composition,
+    oil_properties,
+    oil_watch,
+    oils,
+    oils_with,
+    phototoxic_oils,
+)
+from blendcheck.reference.property_lookups import (
+    PREFERENCE,
+    air_limits_of,
+    irritants,
+    irritation_of,
+    properties_of,
+    shower_parameters,
+    swallowing,
+    vapour_fits_of,
+    vapour_pressures_of,
+    why_irritant,
+)
+from blendcheck.reference.property_rows import (
+    ConstituentWatch,
+    Oil,
+    OilComponent,
+    OilNumber,
+    OilProperty,
+    OilWatch,
+    Property,
+    VapourFit,
+    VapourPressure,
+)
 from blendcheck.reference.rows import (
-    RULES,
     AtomicWeight,
     Constituent,
     GroupMember,
@@ -27,7 +111,6 @@ from blendcheck.reference.rows import (
     Source,
     Synonym,
     Watch,
-    check_digit_ok,
 )
 from blendcheck.reference.tables import (
     TABLES,
@@ -42,34 +125,100 @@ from blendcheck.reference.tables import (
 from blendcheck.reference.volatiles import is_volatile
 
 __all__ = [
+    "PREFERENCE",
+    "QUANTITIES",
     "RULES",
     "TABLES",
+    "UNITS",
+    "AirOxidation",
+    "Allergen",
+    "AllergenEntry",
     "AtomicWeight",
+    "BreathingIrritant",
+    "CarbonSkeleton",
     "Constituent",
+    "ConstituentFamily",
+    "ConstituentWatch",
+    "Datum",
+    "ExposureLimit",
+    "FamilyRule",
+    "FunctionalGroup",
     "Group",
     "GroupMember",
+    "HazardClass",
+    "IngredientLimit",
+    "IrritationPoint",
+    "LabelElement",
     "Match",
+    "MixtureLimit",
+    "Oil",
+    "OilComponent",
     "OilName",
+    "OilNumber",
+    "OilProperty",
+    "OilWatch",
+    "PhototoxicOil",
+    "Phrase",
+    "Property",
     "Row",
+    "Ruling",
+    "ShowerParameter",
     "Source",
+    "StructuralAlert",
+    "Swallowing",
     "Synonym",
     "TagCount",
+    "VapourFit",
+    "VapourPressure",
     "Watch",
+    "air_limits_of",
+    "air_oxidation_of",
+    "alerts_of",
+    "allergens",
+    "allergens_of",
     "check_digit_ok",
     "constituents",
+    "families",
+    "family_of",
+    "family_rules",
     "find",
+    "find_oils",
+    "functional_groups_of",
     "groups",
     "groups_of",
+    "hazard_classes_of",
+    "irritants",
+    "irritation_of",
+    "is_air_oxidisable",
     "is_volatile",
+    "label_elements",
+    "limits_of",
     "members_of",
+    "mixture_limits",
     "normal_name",
+    "numbers_answering",
+    "oil",
+    "oil_composition",
+    "oil_properties",
+    "oil_watch",
+    "oils",
     "oils_named",
+    "oils_with",
+    "phototoxic_oils",
+    "phrases",
+    "properties_of",
     "read_table",
     "rows_of",
+    "rulings",
+    "shower_parameters",
     "source",
     "sources",
+    "swallowing",
     "tags",
+    "vapour_fits_of",
+    "vapour_pressures_of",
     "watch",
     "watch_for_cas",
     "watch_for_oil",
+    "why_irritant",
 ]

@@ -8,12 +8,19 @@ import re
 import unicodedata
 from functools import cache
 
+from blendcheck.reference.cells import check_digit_ok
 from blendcheck.reference.grouping import groups_of
 from blendcheck.reference.names import find
-from blendcheck.reference.rows import OilName, Watch, check_digit_ok
+from blendcheck.reference.rows import OilName, Watch
 from blendcheck.reference.tables import rows_of
 
-__all__ = ["oils_named", "watch", "watch_for_cas", "watch_for_oil"]
+__all__ = [
+    "numbers_answering",
+    "oils_named",
+    "watch",
+    "watch_for_cas",
+    "watch_for_oil",
+]
 
 
 def watch() -> tuple[Watch, ...]:
@@ -25,6 +32,29 @@ def watch() -> tuple[Watch, ...]:
         Several rows, from several sources, may give the same reason.
     """
     return rows_of(Watch)
+
+
+@cache
+def numbers_answering(cas: str) -> frozenset[str]:
+    """Return the CAS numbers under which the tables may speak of a constituent.
+
+    Parameters
+    ----------
+    cas : str
+        A CAS number.
+
+    Returns
+    -------
+    frozenset of str
+        The number itself, those of its groups, and what its other numbers name.
+
+    Examples
+    --------
+    >>> "1490-04-6" in numbers_answering("2216-51-5")  # l-menthol, menthol
+    True
+    """
+    groups = {group.cas for group in groups_of(cas) if group.cas}
+    return frozenset({cas, *groups, *find(cas).candidates})
 
 
 @cache
@@ -46,8 +76,7 @@ def watch_for_cas(cas: str) -> tuple[Watch, ...]:
     >>> sorted({row.reason for row in watch_for_cas("484-20-8")})
     ['phototoxic']
     """
-    numbers = {cas, *(group.cas for group in groups_of(cas) if group.cas)}
-    numbers.update(find(cas).candidates)
+    numbers = numbers_answering(cas)
     return tuple(
         row for row in watch() if row.about == "constituent" and row.subject in numbers
     )

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from blendcheck.reference.rows import Constituent, Synonym, check_digit_ok
+from blendcheck.reference.cells import check_digit_ok
+from blendcheck.reference.rows import Constituent, Synonym
 from blendcheck.reference.tables import constituents, rows_of
 
 __all__ = ["Match", "find", "normal_name"]

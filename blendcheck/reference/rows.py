@@ -5,110 +5,27 @@ table that has the column; rules across cells are in :meth:`Row.check`.
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 from fractions import Fraction
 from typing import ClassVar
 
 from blendcheck.quantity.numbers import read_number
+from blendcheck.reference.cells import RULES, check_digit_ok
 
 __all__ = [
-    "RULES",
     "AtomicWeight",
     "Constituent",
     "GroupMember",
     "OilName",
     "Row",
-    "Rule",
     "Source",
     "Synonym",
     "Watch",
-    "check_digit_ok",
 ]
 
-_CAS = re.compile(r"[1-9][0-9]{1,6}-[0-9]{2}-[0-9]")
-_FORMULA = re.compile(r"(?:[A-Z][a-z]?(?:[1-9][0-9]*)?)+")
 _ATOMS = re.compile(r"([A-Z][a-z]?)([0-9]*)")
-_WEIGHT = re.compile(r"[1-9][0-9]*\.[0-9]+")
-
-
-def check_digit_ok(cas: str) -> bool:
-    """Say whether a text is a CAS number whose check digit is right.
-
-    The digits before the last, counted from the right, times 1, 2, 3 ...; the last
-    digit of their sum is the check digit. [1]_ A wrong digit can go unnoticed:
-    about one in ten does.
-
-    Parameters
-    ----------
-    cas : str
-        Two to seven digits, two digits, the check digit, with hyphens.
-
-    Returns
-    -------
-    bool
-        False also for a text of another form.
-
-    References
-    ----------
-    .. [1] Chemical Abstracts Service, Check Digit Verification of CAS Registry
-       Numbers, which has the first example.
-
-    Examples
-    --------
-    >>> check_digit_ok("107-07-3")
-    True
-    >>> check_digit_ok("107-07-4")
-    False
-    """
-    if _CAS.fullmatch(cas) is None:
-        return False
-    digits = [int(digit) for digit in reversed(cas.replace("-", ""))]
-    return sum(n * digit for n, digit in enumerate(digits)) % 10 == digits[0]
-
-
-def _is_date(text: str) -> bool:
-    try:
-        return date.fromisoformat(text).isoformat() == text
-    except ValueError:
-        return False
-
-
-Rule = tuple[Callable[[str], object], str]
-"""A test of a cell, and the end of the sentence that says what is wrong."""
-
-
-def _one_of(*words: str) -> Rule:
-    return words.__contains__, f"is none of {', '.join(words)}"
-
-
-_NUMBER: Rule = (check_digit_ok, "is not a CAS number with a right check digit")
-_DATE: Rule = (_is_date, "is not a date written YYYY-MM-DD")
-_TAG = _one_of("seen", "memory")
-
-RULES: Mapping[str, Rule] = {
-    "about": _one_of("constituent", "oil"),
-    "cas": _NUMBER,
-    "checked_on": _DATE,
-    "drawn": _one_of("complete", "open", "one of", "none"),
-    "formula": (_FORMULA.fullmatch, "is not a formula such as C10H16O"),
-    "group_cas": _NUMBER,
-    "inci_tag": _TAG,
-    "kind": _one_of("synonym", "isomer", "other CAS for same"),
-    "member_cas": _NUMBER,
-    "molar_mass": (_WEIGHT.fullmatch, "is not a decimal number such as 154.253"),
-    "molar_mass_unit": _one_of("g/mol"),
-    "reason": _one_of(
-        "animals", "asthma", "children", "epilepsy", "eyes", "phototoxic", "swallowed"
-    ),
-    "relation": _one_of("isomer of", "part of sum"),
-    "retrieved_on": _DATE,
-    "tag": _TAG,
-    "use": _one_of("name", "CAS", "not when"),
-    "weight": (_WEIGHT.fullmatch, "is not a decimal number such as 12.011"),
-}
-"""The rule of each column that has one, by the column's name."""
+_NO_NUMBER = RULES["cas"][1]
 
 
 class Row:
@@ -271,7 +188,7 @@ class Synonym(Row):
     def check(self, weights: Mapping[str, Fraction]) -> str | None:
         """Say what is wrong across the cells; see :meth:`Row.check`."""
         if self.kind == "other CAS for same" and not check_digit_ok(self.name):
-            return f"name {self.name} {_NUMBER[1]}"
+            return f"name {self.name} {_NO_NUMBER}"
         return None
 
 
@@ -314,7 +231,7 @@ class OilName(Row):
     def check(self, weights: Mapping[str, Fraction]) -> str | None:
         """Say what is wrong across the cells; see :meth:`Row.check`."""
         if self.use == "CAS" and not check_digit_ok(self.name):
-            return f"name {self.name} {_NUMBER[1]}"
+            return f"name {self.name} {_NO_NUMBER}"
         return None
 
 
@@ -340,5 +257,5 @@ class Watch(Row):
     def check(self, weights: Mapping[str, Fraction]) -> str | None:
         """Say what is wrong across the cells; see :meth:`Row.check`."""
         if self.about == "constituent" and not check_digit_ok(self.subject):
-            return f"subject {self.subject} {_NUMBER[1]}"
+            return f"subject {self.subject} {_NO_NUMBER}"
         return None

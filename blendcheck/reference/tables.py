@@ -17,8 +17,44 @@ from typing import TypeVar, cast
 
 from blendcheck.errors import ReferenceDataError
 from blendcheck.quantity.numbers import read_number
+from blendcheck.reference.air_rows import (
+    BreathingIrritant,
+    ExposureLimit,
+    IrritationPoint,
+    PhototoxicOil,
+    ShowerParameter,
+    Swallowing,
+)
+from blendcheck.reference.cells import RULES
+from blendcheck.reference.law_rows import (
+    Allergen,
+    HazardClass,
+    IngredientLimit,
+    LabelElement,
+    MixtureLimit,
+    Phrase,
+    Ruling,
+)
+from blendcheck.reference.molecule_rows import (
+    AirOxidation,
+    CarbonSkeleton,
+    ConstituentFamily,
+    FamilyRule,
+    FunctionalGroup,
+    StructuralAlert,
+)
+from blendcheck.reference.property_rows import (
+    ConstituentWatch,
+    Oil,
+    OilComponent,
+    OilNumber,
+    OilProperty,
+    OilWatch,
+    Property,
+    VapourFit,
+    VapourPressure,
+)
 from blendcheck.reference.rows import (
-    RULES,
     AtomicWeight,
     Constituent,
     GroupMember,
@@ -41,12 +77,40 @@ __all__ = [
 ]
 
 TABLES: tuple[type[Row], ...] = (
+    AirOxidation,
+    Allergen,
     AtomicWeight,
+    BreathingIrritant,
+    CarbonSkeleton,
     Constituent,
+    ConstituentFamily,
+    ConstituentWatch,
+    ExposureLimit,
+    FamilyRule,
+    FunctionalGroup,
     GroupMember,
+    HazardClass,
+    IngredientLimit,
+    IrritationPoint,
+    LabelElement,
+    MixtureLimit,
+    Oil,
+    OilComponent,
     OilName,
+    OilNumber,
+    OilProperty,
+    OilWatch,
+    PhototoxicOil,
+    Phrase,
+    Property,
+    Ruling,
+    ShowerParameter,
     Source,
+    StructuralAlert,
+    Swallowing,
     Synonym,
+    VapourFit,
+    VapourPressure,
     Watch,
 )
 """The row class of every table."""
@@ -84,16 +148,18 @@ def _columns(row_type: type[Row]) -> list[str]:
 class _Reader:
     """Checks that need more than one row: earlier keys, sources, atomic weights."""
 
-    def __init__(self, row_type: type[Row], folder: Traversable) -> None:
+    def __init__(self, row_type: type[Row], folder: Traversable | None) -> None:
         self.row_type, self.columns = row_type, _columns(row_type)
         self.keys: set[tuple[str, ...]] = set()
         self.weights: Mapping[str, Fraction] = {}
         self.sources: frozenset[str] = frozenset()
         if row_type.cites:
-            cited = read_table(Source, folder)
+            cited = read_table(Source, folder) if folder else rows_of(Source)
             self.sources = frozenset(row.source_id for row in cited)
         if row_type is Constituent:
-            weights = read_table(AtomicWeight, folder)
+            weights = (
+                read_table(AtomicWeight, folder) if folder else rows_of(AtomicWeight)
+            )
             self.weights = {row.element: read_number(row.weight) for row in weights}
 
     def problem(self, row: Row) -> str:
@@ -129,8 +195,8 @@ def read_table(row_type: type[R], folder: Traversable | None = None) -> tuple[R,
         If the file cannot be read or a row breaks a rule. The message names the
         file, the line and what is wrong.
     """
-    folder = folder or _folder()
     reader = _Reader(row_type, folder)
+    folder = folder or _folder()
     rows: list[R] = []
     line = 1
     problem: object = ""
