@@ -8,7 +8,16 @@ from types import MappingProxyType
 
 from blendcheck import reference
 from blendcheck.blend.totals import Knowledge, Totals, total
-from blendcheck.checks import caps, documents, fire, packing, people, screen
+from blendcheck.checks import (
+    caps,
+    documents,
+    fire,
+    oxidation,
+    packing,
+    people,
+    screen,
+    species,
+)
 from blendcheck.checks.case import Case, Watch
 from blendcheck.records.finding import Finding, Outcome, overall
 from blendcheck.records.material import Materials
@@ -26,6 +35,8 @@ CHECKS: tuple[Check, ...] = (
     fire.check,
     packing.check,
     documents.check,
+    species.check,
+    oxidation.check,
     people.check,
 )
 """Every check, in the order in which their findings are listed."""

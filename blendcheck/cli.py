@@ -1,4 +1,4 @@
-"""The command line: ``blendcheck check``, ``compare``, ``demo`` and ``page``.
+"""The command line: ``check``, ``compare``, ``reference``, ``demo`` and ``page``.
 
 Exit status: 0 when no limit that counts is over, straddling or unknown, 1 when one
 is, 2 for input that cannot be used, with one message and no traceback.
@@ -79,6 +79,19 @@ def _parser() -> argparse.ArgumentParser:
     _common(compare)
     compare.set_defaults(run=_compare)
 
+    looked_up = commands.add_parser(
+        "reference", help="what the tables say about a substance or an oil"
+    )
+    looked_up.add_argument("name", nargs="*", metavar="NAME-OR-CAS")
+    looked_up.add_argument(
+        "--choice", type=int, default=None, help="which one, where a name means several"
+    )
+    looked_up.add_argument(
+        "--tags", action="store_true", help="how much of each table is from memory"
+    )
+    looked_up.add_argument("--json", action="store_true", help="write JSON")
+    looked_up.set_defaults(run=_reference)
+
     demo = commands.add_parser("demo", help="write the demo recipes into a folder")
     demo.add_argument("folder", type=Path, metavar="FOLDER")
     demo.add_argument("--json", action="store_true", help="list the files as JSON")
@@ -111,9 +124,10 @@ def _day(text: str | None) -> date:
 
 
 def _assessed(path: Path, arguments: argparse.Namespace) -> Assessment:
+    on = _day(arguments.on)
     recipe, materials = load(path, arguments.materials)
     try:
-        return assess(recipe, materials, _day(arguments.on))
+        return assess(recipe, materials, on)
     except InputError as error:
         raise error.at(str(path)) from None
     except BlendcheckError as error:
@@ -145,15 +159,35 @@ def _check(arguments: argparse.Namespace) -> int:
 
 def _compare(arguments: argparse.Namespace) -> int:
     from blendcheck.compare import compare
-    from blendcheck.plain import compare_data, compare_text
 
     assessments = [_assessed(path, arguments) for path in arguments.recipes]
     comparison = compare(assessments)
     if arguments.json:
-        _write(compare_data(comparison))
+        from blendcheck.report import compared
+
+        _write(compared(comparison))
     else:
+        from blendcheck.plain import compare_text
+
         sys.stdout.write(compare_text(comparison))
     return _status(comparison.outcomes)
+
+
+def _reference(arguments: argparse.Namespace) -> int:
+    from blendcheck.plain_reference import answer, tags_answer
+
+    name = " ".join(arguments.name)
+    if arguments.tags and name:
+        raise InputError("--tags counts whole tables", f"leave {name!r} out")
+    if arguments.tags:
+        said = tags_answer(as_json=arguments.json)
+    else:
+        said = answer(name, as_json=arguments.json, choice=arguments.choice)
+    if isinstance(said, str):
+        sys.stdout.write(said)
+    else:
+        _write(said)
+    return OK
 
 
 def _demo(arguments: argparse.Namespace) -> int:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from blendcheck.assess import Assessment
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal
+from blendcheck.checks.contents import TRACKED, tracked
 from blendcheck.errors import InputError
 from blendcheck.interval import Range
 from blendcheck.records.finding import Outcome
@@ -100,7 +101,8 @@ def compare(assessments: Sequence[Assessment]) -> Comparison:
                 materials.setdefault(node.material.id, node.material.name)
         for identity, name in one.totals.components.items():
             if one.case.watch(identity):
-                components.setdefault(identity, name)
+                group = _group_of(identity, one)
+                components.setdefault(*(group or (identity, name)))
     rows = [
         Row(name, "material", tuple(_material(one, key) for one in assessments))
         for key, name in materials.items()
@@ -128,8 +130,20 @@ def _material(one: Assessment, key: str) -> Cell | None:
     return None
 
 
+def _group_of(identity: str, one: Assessment) -> tuple[str, str] | None:
+    """Return the constituent whose forms are counted together, if it is one of them."""
+    for name, cas in TRACKED:
+        if identity == cas or identity in one.totals.knowledge.parts_of(cas):
+            return cas, name
+    return None
+
+
 def _component(one: Assessment, identity: str, name: str) -> Cell | None:
-    found = one.totals.subject(Subject(name, identity, frozenset({identity})))
+    if (identity, name) == _group_of(identity, one):
+        subject = tracked(name, identity, one.case)
+    else:
+        subject = Subject(name, identity, frozenset({identity}))
+    found = one.totals.subject(subject)
     return _cell(one, found) if found.traced else None
 
 
@@ -140,5 +154,5 @@ def _cell(one: Assessment, found: SubjectTotal) -> Cell:
         working.range(found.span),
         None if piece is None else working.range(piece),
         None if use is None else working.range(use),
-        documented=found.documented == found.most,
+        documented=working.range(found.documented) == working.range(found.most),
     )

@@ -69,7 +69,8 @@ class InputError(BlendcheckError, ValueError):
     @property
     def sentence(self) -> str:
         """The whole message: where, what, and what to do."""
-        body = f"{self.what}. {self.fix}" if self.fix else self.what
+        fix = self.fix[:1].upper() + self.fix[1:]
+        body = f"{self.what}. {fix}" if fix else self.what
         return f"{self.where}: {body}" if self.where else body
 
     def at(self, where: str) -> "InputError":

@@ -18,11 +18,22 @@ from blendcheck.blend.totals import total
 from blendcheck.blend.turning import worst_grams
 from blendcheck.checks.case import Case
 from blendcheck.checks.categories import categories_of
-from blendcheck.checks.entries import entries_in_use, total_for
-from blendcheck.checks.judge import cap_percent, judge
+from blendcheck.checks.entries import (
+    as_added,
+    entries_in_use,
+    total_for,
+)
+from blendcheck.checks.holding import all_hold, as_they_stand, divisor, uses
+from blendcheck.checks.judge import cap_percent
+from blendcheck.checks.screen import summed_by
 from blendcheck.errors import BlendcheckError, RecipeError
-from blendcheck.quantity import Base, NoRestriction, round_down_to
-from blendcheck.records.finding import Outcome
+from blendcheck.quantity import (
+    Base,
+    NoRestriction,
+    NotAdded,
+    NotPermitted,
+    round_down_to,
+)
 from blendcheck.records.material import CapEntry, StockLine
 from blendcheck.records.recipe import Line, Recipe
 from blendcheck.units import GRAMS_PER
@@ -60,6 +71,11 @@ class Largest:
         What limits it.
     open : tuple of str
         Subjects whose cap states no number, so that they could not be held.
+
+    Notes
+    -----
+    Caps of an old edition are held as they stand; the check itself says that they
+    are old. The screen of use ÷ cap is no cap, and is not held.
     """
 
     says: str
@@ -106,19 +122,14 @@ def largest(assessment: Assessment) -> tuple[Largest, ...]:
     return tuple(_Search(assessment.case).found())
 
 
-def _uses(case: Case, entry: CapEntry) -> bool:
-    return any(
-        node.material is not None and node.material.id == entry.material
-        for node in case.totals.leaves
-    )
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """What is held for one target: bounds found, and what they are checked with."""
 
-
-def _is_within(case: Case, entry: CapEntry) -> bool:
-    found = total_for(entry, case)
-    documented, most, strict = (
-        case.working.range(i) for i in (found.documented, found.most, found.strict)
-    )
-    return judge(documented, most, strict, entry.cap) is Outcome.WITHIN
+    bounds: list[tuple[Fraction, str]]
+    unstated: list[str]
+    entries: list[CapEntry]
+    sums: list[list[CapEntry]]
 
 
 def _dries(line: Line | StockLine, case: Case) -> bool:
@@ -136,7 +147,7 @@ def _dries(line: Line | StockLine, case: Case) -> bool:
 
 class _Search:
     def __init__(self, case: Case) -> None:
-        self.case, self.totals = case, case.totals
+        self.case, self.totals = as_they_stand(case), case.totals
         self.now = {
             m.where: case.working.range(m.grams).high or Fraction(0)
             for m in case.totals.expansion.lines
@@ -202,7 +213,7 @@ class _Search:
 
     def _scenarios(self) -> Iterator[tuple[str, list[CapEntry]]]:
         """Entries that hold together: of one category, and those without one."""
-        entries = [e for e in entries_in_use(self.case) if e.summed_with is None]
+        entries = entries_in_use(self.case)
         plain = [e for e in entries if not e.category]
         categories: dict[tuple[str, str], list[CapEntry]] = {}
         for entry in entries:
@@ -224,26 +235,17 @@ class _Search:
         entries: Sequence[CapEntry],
         reading: Reading,
     ) -> Largest | None:
-        bounds: list[tuple[Fraction, str]] = []
-        unstated: list[str] = []
-        held: list[CapEntry] = []
+        held = _Held([], [], [], [])
         for entry in entries:
-            name, share = self._brings(target, entry)
-            cap = cap_percent(entry.cap)
-            if share == 0 or isinstance(entry.cap, NoRestriction):
-                continue
-            if cap is None:
-                unstated.append(name)
-                continue
-            held.append(entry)
-            bound = self._bound(target, entry, share, cap, reading)
-            if bound is not None:
-                bounds.append((bound, name))
+            if entry.summed_with is None or isinstance(entry.cap, NotPermitted):
+                self._hold_one(held, target, entry, reading)
+        for members in summed_by(entries).values():
+            self._hold_sum(held, target, members, reading)
         grams: Fraction | None = None
         percent: Fraction | None = None
         limited_by = ""
-        if bounds:
-            most, limited_by = min(bounds)
+        if held.bounds:
+            most, limited_by = min(held.bounds)
             checked = self._checked(target, held, max(most, Fraction(0)), reading)
             if checked is None:
                 return None
@@ -256,40 +258,91 @@ class _Search:
             grams,
             percent,
             limited_by,
-            tuple(unstated),
+            tuple(held.unstated),
         )
+
+    def _hold_one(
+        self, held: _Held, target: _Target, entry: CapEntry, reading: Reading
+    ) -> None:
+        name, share = self._brings(target, entry)
+        cap = cap_percent(entry.cap)
+        if share == 0 or isinstance(entry.cap, NoRestriction):
+            return
+        if cap is None:
+            held.unstated.append(name)
+            return
+        held.entries.append(entry)
+        bound = self._bound(target, share, self._others(target, entry), cap, reading)
+        if isinstance(entry.cap, NotAdded) and any(
+            as_added(entry, total_for(entry, one), one)
+            for one in (target.alone, target.rest)
+            if one is not None
+        ):
+            bound = Fraction(0)
+        if bound is not None:
+            held.bounds.append((bound, name))
+
+    def _hold_sum(
+        self,
+        held: _Held,
+        target: _Target,
+        members: Sequence[CapEntry],
+        reading: Reading,
+    ) -> None:
+        """Hold a document's sum: each share and each rest over its own cap, at 1."""
+        share, other = Fraction(0), Fraction(0)
+        stated: list[CapEntry] = []
+        for entry in members:
+            name, brought = self._brings(target, entry)
+            by = divisor(entry)
+            if by is not None:
+                stated.append(entry)
+                share += brought / by
+                other += self._others(target, entry) / by
+            elif brought:
+                held.unstated.append(name)
+        if share == 0:
+            return
+        held.sums.append(stated)
+        bound = self._bound(target, share, other, Fraction(1), reading)
+        if bound is not None:
+            held.bounds.append((bound, members[0].summed_with or ""))
 
     def _brings(self, target: _Target, entry: CapEntry) -> tuple[str, Fraction]:
         """Say what one hundred grams of the target bring of a subject, at most."""
         alone = target.alone
-        if entry.on == "material" and not _uses(alone, entry):
+        if entry.on == "material" and not uses(alone, entry):
             return "", Fraction(0)
         brought = total_for(entry, alone, Base.WET)
         return brought.subject.name, share_end(
             alone.working.range(brought.strict), "high"
         )
 
+    def _others(self, target: _Target, entry: CapEntry) -> Fraction:
+        """Return the grams that the rest of the recipe brings of a subject, at most."""
+        rest = target.rest
+        if rest is None or (entry.on == "material" and not uses(rest, entry)):
+            return Fraction(0)
+        form = worst_grams(rest.totals, total_for(entry, rest))
+        return form.range(rest.working.unknowns).high or Fraction(0)
+
     def _bound(
         self,
         target: _Target,
-        entry: CapEntry,
         share: Fraction,
+        other: Fraction,
         cap: Fraction,
         reading: Reading,
     ) -> Fraction | None:
-        rest, other = target.rest, Fraction(0)
-        if rest is not None and (entry.on != "material" or _uses(rest, entry)):
-            form = worst_grams(rest.totals, total_for(entry, rest))
-            other = form.range(rest.working.unknowns).high or Fraction(0)
         if reading == "finished mass held":
             whole = self._finished(self.case)
             return (cap / 100 * whole - other) / (share / 100)
-        if rest is None:
+        if target.rest is None:
             return None
         alone = target.alone
         wet = alone.working.range(alone.totals.expansion.wet).high or Fraction(1)
         slope = share / 100 - cap / 100 * self._finished(alone) / wet
-        room = cap / 100 * self._finished(rest) - other
+        room = cap / 100 * self._finished(target.rest) - other
         if slope > 0:
             return room / slope
         return None if room >= 0 else Fraction(0)
@@ -302,7 +355,7 @@ class _Search:
     def _checked(
         self,
         target: _Target,
-        entries: Sequence[CapEntry],
+        held: _Held,
         most: Fraction,
         reading: Reading,
     ) -> tuple[Fraction, Fraction] | None:
@@ -312,7 +365,7 @@ class _Search:
             if grams <= 0:
                 return Fraction(0), Fraction(0)
             tried = self._case(self._with(target, grams, reading))
-            if all(_is_within(tried, entry) for entry in entries):
+            if all_hold(tried, held.entries, held.sums):
                 return grams, grams / self._finished(tried) * 100
             grams -= step
         return None

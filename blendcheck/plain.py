@@ -2,10 +2,9 @@
 
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
 
 from blendcheck.assess import Assessment
-from blendcheck.compare import Cell, Comparison, Row
+from blendcheck.compare import Cell, Comparison
 from blendcheck.interval import Range
 from blendcheck.largest import Largest, largest
 from blendcheck.quantity import Base, print_number, print_range
@@ -14,7 +13,7 @@ from blendcheck.records.working import Id
 from blendcheck.weighing import WeighingList, weighing_list
 from blendcheck.words import render
 
-__all__ = ["check_text", "compare_data", "compare_text"]
+__all__ = ["check_text", "compare_text"]
 
 _WIDTH = 88
 
@@ -258,48 +257,3 @@ def _grams(cell: Cell | None, span: Range | None) -> str:
     if span is None:
         return "no piece mass"
     return print_range(span, "g") + ("" if cell.documented else " (not all documented)")
-
-
-def compare_data(comparison: Comparison) -> dict[str, Any]:
-    """Write a comparison as plain data.
-
-    Parameters
-    ----------
-    comparison : Comparison
-        Recipes side by side.
-
-    Returns
-    -------
-    dict
-        Ready for JSON.
-    """
-    return {
-        "schema": 1,
-        "recipes": [
-            {"name": name, "outcome": str(outcome)}
-            for name, outcome in zip(comparison.names, comparison.outcomes, strict=True)
-        ],
-        "rows": [_row(row) for row in (comparison.load, *comparison.rows)],
-    }
-
-
-def _row(row: Row) -> dict[str, Any]:
-    return {
-        "name": row.name,
-        "kind": row.kind,
-        "cells": [
-            None
-            if cell is None
-            else {
-                "percent_finished": print_range(cell.percent, "%"),
-                "g_per_piece": None
-                if cell.per_piece is None
-                else print_range(cell.per_piece, "g"),
-                "g_per_use": None
-                if cell.per_use is None
-                else print_range(cell.per_use, "g"),
-                "documented": cell.documented,
-            }
-            for cell in row.cells
-        ],
-    }

@@ -1,4 +1,4 @@
-"""The document that ``check --json`` writes: schema 1, described in the README."""
+"""The documents that ``--json`` writes: schema 1, described in the README."""
 
 from collections.abc import Mapping
 from fractions import Fraction
@@ -8,6 +8,7 @@ from blendcheck import __version__
 from blendcheck.assess import Assessment
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal, Totals, Traced
+from blendcheck.compare import Comparison, Row
 from blendcheck.interval import Range
 from blendcheck.largest import Largest
 from blendcheck.quantity import Base, print_number
@@ -16,7 +17,7 @@ from blendcheck.records.mass import Mass
 from blendcheck.records.working import Id
 from blendcheck.words import render
 
-__all__ = ["SCHEMA", "report"]
+__all__ = ["SCHEMA", "compared", "report"]
 
 SCHEMA = 1
 _DIGITS = 12
@@ -233,3 +234,49 @@ def _step(assessment: Assessment, name: Id) -> Json:
         "says": step.says,
         "marks": sorted(step.marks),
     }
+
+
+def compared(comparison: Comparison) -> Json:
+    """Write a comparison as plain data.
+
+    Parameters
+    ----------
+    comparison : Comparison
+        Recipes side by side.
+
+    Returns
+    -------
+    dict
+        Ready for JSON; ranges as in :func:`report`. A cell is ``None`` where a recipe
+        cannot hold the subject.
+    """
+    return {
+        "schema": SCHEMA,
+        "recipes": [
+            {"name": name, "outcome": str(outcome)}
+            for name, outcome in zip(comparison.names, comparison.outcomes, strict=True)
+        ],
+        "rows": [_row(row) for row in (comparison.load, *comparison.rows)],
+    }
+
+
+def _row(row: Row) -> Json:
+    return {
+        "name": row.name,
+        "kind": row.kind,
+        "cells": [
+            None
+            if cell is None
+            else {
+                "percent_finished": _range(cell.percent),
+                "g_per_piece": _range_or_none(cell.per_piece),
+                "g_per_use": _range_or_none(cell.per_use),
+                "documented": cell.documented,
+            }
+            for cell in row.cells
+        ],
+    }
+
+
+def _range_or_none(span: Range | None) -> list[float | int | None] | None:
+    return None if span is None else _range(span)

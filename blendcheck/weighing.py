@@ -1,5 +1,6 @@
 """The weighing list: planned grams rounded to the scale, and what that changes."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -76,7 +77,7 @@ def scale_of(assessment: Assessment) -> Fraction | None:
         A check.
     """
     scale = assessment.case.materials.workshop.scale
-    if scale is None or scale.kind != "mass" or scale.number.high is None:
+    if scale is None or scale.kind != "mass" or not scale.number.high:
         return None
     return scale.number.high * GRAMS_PER[scale.unit]
 
@@ -145,16 +146,32 @@ def _check_rounded(
     return assess(recipe, assessment.case.materials, on)
 
 
-def _key(finding: Finding) -> tuple[str, ...]:
-    return (finding.kind, finding.check, finding.subject, finding.limit)
+def _key(finding: Finding) -> tuple[object, ...]:
+    return (finding.kind, finding.check, finding.subject, finding.cap, finding.limit)
+
+
+def _about(finding: Finding) -> tuple[object, ...]:
+    """Return what a limit is about, where its own figure moves with the masses."""
+    return (finding.kind, finding.check, finding.subject, finding.cap)
+
+
+def _after(finding: Finding, after: Sequence[Finding]) -> Finding | None:
+    """Return the same limit of the rounded recipe, if there is just one."""
+    for same in (_key, _about):
+        found = [one for one in after if same(one) == same(finding)]
+        if len(found) == 1:
+            return found[0]
+    return None
 
 
 def _changed(
     before: Assessment, after: Assessment
 ) -> tuple[tuple[Finding, Outcome | None], ...]:
-    found = {_key(f): f.outcome for f in after.findings}
+    pairs = [
+        (f, _after(f, after.findings)) for f in before.findings if f.kind == "limit"
+    ]
     return tuple(
-        (f, found[_key(f)])
-        for f in before.findings
-        if f.kind == "limit" and _key(f) in found and found[_key(f)] != f.outcome
+        (f, now.outcome)
+        for f, now in pairs
+        if now is not None and now.outcome != f.outcome
     )

@@ -95,6 +95,7 @@ def expand(recipe: Recipe, materials: Materials, working: Working) -> Expansion:
         If a stock blend contains itself, or the lines cannot be solved.
     """
     shelf = Shelf(recipe, materials, working)
+    shelf.look_through()
     planned, totals = Planner(shelf).plan()
     expander = _Expander(shelf)
     nodes: dict[str, Node] = {}
@@ -107,6 +108,12 @@ def expand(recipe: Recipe, materials: Materials, working: Working) -> Expansion:
         [n.left for n in nodes.values()],
         "expected mass when dry",
     )
+    least = working.range(left).low
+    if least is None or least <= 0:
+        raise RecipeError(
+            "it is not certain that anything is left of this recipe when it is dry "
+            "(0 g): enter how much goes in, and how much of it leaves on drying"
+        )
     return Expansion(nodes, [mass for mass, _ in planned], totals, left, wet)
 
 

@@ -199,7 +199,8 @@ class Lists:
             raise InputError(
                 f"the low ends of the components of {node.says} add up to more than "
                 "100 %",
-                "compare the figures with the paper; one of them is mistyped",
+                "compare the figures with the paper: one is mistyped, or a group "
+                "stands beside its members (then leave the group out)",
                 code="over-100",
             )
         return made

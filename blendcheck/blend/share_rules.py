@@ -203,11 +203,28 @@ def _room(given: tuple[Given, ...], how: How, unknowns: Unknowns) -> Value:
     return Range(low, max(100 - taken, low))
 
 
+def _show_unlisted(
+    given: tuple[Given, ...], how: How, unknowns: Unknowns, value: Value
+) -> tuple[str, ...]:
+    del how
+    span = span_of(value, unknowns)
+    lines = []
+    for end, word in ends(span):
+        other: End = "high" if end == "low" else "low"
+        shares = [operand(share_end(g.range(unknowns), other)) for g in given]
+        left = " - ".join(["100", *(x for x in shares if x != "0")])
+        result = share_end(span, end)
+        if result == 0:  # the list may name all of it, and more
+            left = "0"
+        lines.append(equation(word, left, result, "%"))
+    return tuple(lines)
+
+
 @rule(
     "unlisted",
     "100 - Σ shares of the list",
     "What the components of the list leave unnamed.",
-    _show_remainder,
+    _show_unlisted,
 )
 def _unlisted(given: tuple[Given, ...], how: How, unknowns: Unknowns) -> Value:
     del how

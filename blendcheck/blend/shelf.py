@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from blendcheck.blend.grams import grams_of
-from blendcheck.errors import InputError
+from blendcheck.errors import InputError, RecipeError
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, Percent
 from blendcheck.records.mass import Key, key_of
@@ -12,6 +12,12 @@ from blendcheck.records.recipe import Recipe
 from blendcheck.records.working import Figure, Given, Id, Working
 
 __all__ = ["Shelf"]
+
+_DEEPEST = 50
+"""Stock blends inside one another, beyond which a mistake is likelier than a need."""
+
+_MOST_LINES = 10_000
+"""Lines of a recipe with its stock blends written out, for the same reason."""
 
 
 class Shelf:
@@ -51,6 +57,67 @@ class Shelf:
         # a mist is sold wet: nothing leaves it unless the maker says so
         self.dries = recipe.product != "room mist"
         self.parts_done: dict[str, list[tuple[StockLine, Id]]] = {}
+
+    def look_through(self) -> None:
+        """Refuse what cannot be written out, before anything is weighed.
+
+        Raises
+        ------
+        InputError
+            If a line names something that is not there; the message names the line.
+        RecipeError
+            If a stock blend contains itself, or they hold one another without end.
+        """
+        blend = self.recipe.blend
+        lines: list[tuple[str, StockLine]] = [
+            (f"line[{n}]", line) for n, line in enumerate(self.recipe.line, start=1)
+        ]
+        if blend is not None:
+            lines += [
+                (f"blend.line[{n}]", line) for n, line in enumerate(blend.line, start=1)
+            ]
+        held: dict[str, int] = {}
+        count = sum(self._lines_of(where, line, (), held) for where, line in lines)
+        if count > _MOST_LINES:
+            raise RecipeError(
+                f"with its stock blends written out the recipe has {count} lines, more "
+                f"than {_MOST_LINES}: some stock blend names others too often"
+            )
+
+    def _lines_of(
+        self, where: str, line: StockLine, path: tuple[str, ...], held: dict[str, int]
+    ) -> int:
+        if line.material is not None:
+            try:
+                material = self.materials.get(line.material)
+                if material.dilution is not None:
+                    where = f'{where}, diluent of "{material.id}"'
+                    self.materials.get(material.dilution.diluent)
+            except InputError as error:
+                raise error.at(where) from None
+            return 1
+        try:
+            stock = self.stock(line.stock or "")
+        except InputError as error:
+            raise error.at(where) from None
+        if stock.id in path:
+            chain = " → ".join((*path[path.index(stock.id) :], stock.id))
+            raise RecipeError(
+                f"a stock blend contains itself: {chain}. Take one of these lines out"
+            )
+        if len(path) >= _DEEPEST:
+            raise RecipeError(
+                f"more than {_DEEPEST} stock blends lie inside one another, from "
+                f'"{path[0]}" on: name a material in one of them'
+            )
+        if stock.id not in held:
+            held[stock.id] = sum(
+                self._lines_of(
+                    f'stock "{stock.id}", line[{n}]', inner, (*path, stock.id), held
+                )
+                for n, inner in enumerate(stock.line, start=1)
+            )
+        return held[stock.id]
 
     def says(self, line: StockLine) -> str:
         """Return what the maker calls the thing that a line names.

@@ -18,6 +18,7 @@ from blendcheck.checks.judge import cap_percent
 from blendcheck.checks.reasons import ask, beside, turn_say, why
 from blendcheck.quantity import (
     Base,
+    NotPermitted,
     print_range,
 )
 from blendcheck.records.finding import Finding, Outcome, Say
@@ -50,7 +51,8 @@ def check(case: Case) -> Iterator[Finding]:
     """
     groups: dict[tuple[str, ...], list[_Judged]] = {}
     for entry in entries_in_use(case):
-        if entry.summed_with is not None:
+        summed = entry.summed_with is not None
+        if summed and not isinstance(entry.cap, NotPermitted):
             continue
         finding = _judge_entry(entry, case)
         key = (

@@ -21,6 +21,7 @@ from blendcheck.records.material import CapEntry, Material
 from blendcheck.records.working import Figure, Id
 
 __all__ = [
+    "as_added",
     "cap_figure",
     "entries_in_use",
     "is_old",
@@ -187,7 +188,7 @@ def outcome_of(entry: CapEntry, total: SubjectTotal, case: Case) -> Outcome | No
         entry.cap,
         mass_marks(total, case),
     )
-    added = _as_added(entry, total, case) if isinstance(entry.cap, NotAdded) else None
+    added = as_added(entry, total, case) if isinstance(entry.cap, NotAdded) else None
     if added is Outcome.OVER or (added and outcome is not Outcome.OVER):
         outcome = added
     if is_old(entry, case) and outcome in (None, Outcome.WITHIN):
@@ -195,8 +196,17 @@ def outcome_of(entry: CapEntry, total: SubjectTotal, case: Case) -> Outcome | No
     return outcome
 
 
-def _as_added(entry: CapEntry, total: SubjectTotal, case: Case) -> Outcome | None:
+def as_added(entry: CapEntry, total: SubjectTotal, case: Case) -> Outcome | None:
     """Say what follows from a material or a component that goes in as itself.
+
+    Parameters
+    ----------
+    entry : CapEntry
+        A cap on what may not be added.
+    total : SubjectTotal
+        What it is compared with.
+    case : Case
+        The case.
 
     Returns
     -------

@@ -7,7 +7,7 @@ is shown. Where a document itself sums fractions, the sum is that document's rul
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from blendcheck.blend.printed import equation, operand
@@ -35,7 +35,7 @@ from blendcheck.records.mass import Unknowns
 from blendcheck.records.material import CapEntry
 from blendcheck.records.working import Given, How, Id, Value, rule
 
-__all__ = ["check"]
+__all__ = ["check", "document_sum", "summed_by"]
 
 _ONE = Fraction(1)
 _HUNDRED = Fraction(100)
@@ -134,17 +134,14 @@ def _once(findings: Iterator[Finding]) -> Iterator[Finding]:
 
 
 def _stricter(known: CapEntry | None, entry: CapEntry) -> CapEntry:
-    """Of two certificates for one material and category, keep the stricter."""
-    if known is None or not _has_number(entry):
-        return entry
-    if not _has_number(known):
-        return known
-    return min(known, entry, key=_number)
+    """Of two certificates for one thing and category, keep the stricter."""
+    return entry if known is None else min(known, entry, key=_strictness)
 
 
-def _number(entry: CapEntry) -> Fraction:
+def _strictness(entry: CapEntry) -> tuple[bool, Fraction]:
     percent = cap_percent(entry.cap)
-    return _HUNDRED if percent is None else percent
+    stated = percent is not None or isinstance(entry.cap, NoRestriction)
+    return not stated, _HUNDRED if percent is None else percent
 
 
 def _screen(case: Case, entries: dict[str, CapEntry], scented: set[str]) -> Finding:
@@ -181,7 +178,7 @@ def _screen(case: Case, entries: dict[str, CapEntry], scented: set[str]) -> Find
     else:
         outcome = Outcome.WITHIN if within else Outcome.UNKNOWN
         code = "screen.within" if within else "screen.above"
-    shown = {"sum": print_bound(span.high or _ONE, _ONE)}
+    shown = {"sum": _sum_text(span)}
     return Finding(
         kind="limit",
         check="use over cap",
@@ -212,21 +209,53 @@ def _sum_step(
     ).id
 
 
+def _sum_text(span: Range) -> str:
+    return print_bound(_ONE if span.high is None else span.high, _ONE)
+
+
 def _document_sums(case: Case) -> Iterator[Finding]:
-    groups: dict[tuple[str, str, str, str], list[CapEntry]] = defaultdict(list)
-    for entry in entries_in_use(case):
-        if entry.summed_with is not None:
-            key = (entry.scheme, entry.edition, entry.summed_with, entry.category)
-            groups[key].append(entry)
-    together: dict[tuple[str, str, str], list[tuple[CapEntry, Finding]]]
+    together: dict[tuple[str, ...], list[tuple[CapEntry, Finding]]]
     together = defaultdict(list)
-    for key, entries in groups.items():
-        together[key[:3]].append((entries[0], _document_sum(case, entries)))
+    for key, entries in summed_by(entries_in_use(case)).items():
+        together[key[:3]].append((entries[0], document_sum(case, entries)))
     for judged in together.values():
         yield from by_category(judged, case.recipe.category)
 
 
-def _document_sum(case: Case, entries: Sequence[CapEntry]) -> Finding:
+def summed_by(entries: Iterable[CapEntry]) -> dict[tuple[str, ...], list[CapEntry]]:
+    """Group the caps that a document adds up as fractions.
+
+    Parameters
+    ----------
+    entries : iterable of CapEntry
+        Caps, of any kind.
+
+    Returns
+    -------
+    dict
+        By scheme, edition, group and category, its members, each once, under the
+        stricter of two certificates. What is not permitted has no fraction: it is a
+        limit by itself, and left out.
+    """
+    groups: dict[tuple[str, ...], dict[tuple[str, str], CapEntry]] = defaultdict(dict)
+    for entry in entries:
+        if entry.summed_with is not None and not isinstance(entry.cap, NotPermitted):
+            key = (entry.scheme, entry.edition, entry.summed_with, entry.category)
+            what = (entry.on, entry.material or entry.subject)
+            groups[key][what] = _stricter(groups[key].get(what), entry)
+    return {key: list(members.values()) for key, members in groups.items()}
+
+
+def document_sum(case: Case, entries: Sequence[CapEntry]) -> Finding:
+    """Add the uses of one document's group as fractions of their caps.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+    entries : sequence of CapEntry
+        Members of one group of :func:`summed_by`.
+    """
     first = entries[0]
     where = ", ".join(
         x
@@ -239,42 +268,33 @@ def _document_sum(case: Case, entries: Sequence[CapEntry]) -> Finding:
     )
     values = {"group": first.summed_with or "", "where": where}
     common = {"check": "sum of a document", "subject": first.summed_with or ""}
-    banned = [e for e in entries if isinstance(e.cap, NotPermitted)]
-    if (
-        any(
-            cap_percent(e.cap) is None and not isinstance(e.cap, NoRestriction)
-            for e in entries
-        )
-        or banned
-    ):
-        return Finding(
-            kind="limit",
-            why=Say("screen.no-number", values),
-            outcome=Outcome.UNKNOWN,
-            limit=f"1 ({where})",
-            ask=(
-                Say(
-                    "ask.cap",
-                    {
-                        "subject": first.summed_with or "",
-                        "category": first.category or "-",
-                    },
-                ),
-            ),
-            **common,  # type: ignore[arg-type]
-        )
+    stated = [e for e in entries if _has_number(e)]
+    without = [e for e in entries if not _has_number(e) and _may_be_in(e, case)]
     name = f"sum of a document/{where}/{first.summed_with}"
     steps = [
-        _sum_step(case, entries, f"{name}/{reading}", reading)
+        _sum_step(case, stated, f"{name}/{reading}", reading)
         for reading in ("documented", "most", "strict")
     ]
     documented, most, strict = (case.working.range(step) for step in steps)
     marks = case.working.marks(steps[2]) & {Mark.PUBLISHED_NOT_LOT}
     outcome = judge(documented, most, strict, Limit("1", _ONE), marks)
+    if without and outcome is not Outcome.OVER:
+        asked = {
+            "subject": first.summed_with or "",
+            "category": first.category or "-",
+        }
+        return Finding(
+            kind="limit",
+            why=Say("screen.no-number", values),
+            outcome=Outcome.UNKNOWN,
+            limit=f"1 ({where})",
+            ask=(Say("ask.cap", asked),),
+            **common,  # type: ignore[arg-type]
+        )
     if outcome is Outcome.WITHIN and any(is_old(e, case) for e in entries):
         outcome = Outcome.UNKNOWN
     code = f"screen.document-{outcome or Outcome.UNKNOWN}"
-    shown = {"sum": print_bound(most.high or _ONE, _ONE)}
+    shown = {"sum": _sum_text(documented if outcome is Outcome.OVER else most)}
     return Finding(
         kind="limit",
         why=Say(code, values | shown),
@@ -288,3 +308,7 @@ def _document_sum(case: Case, entries: Sequence[CapEntry]) -> Finding:
         else (Say("ask.blend", values),),
         **common,  # type: ignore[arg-type]
     )
+
+
+def _may_be_in(entry: CapEntry, case: Case) -> bool:
+    return case.working.range(total_for(entry, case).most).high != 0

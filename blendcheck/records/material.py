@@ -129,6 +129,12 @@ class Composition(Record):
 
     @model_validator(mode="after")
     def _rows_are_possible(self) -> Self:
+        if self.kind == "published range" and self.copied_whole:
+            raise InputError(
+                "a published range is never a whole copy of your lot's paper",
+                "remove copied_whole, or enter the lot's own report",
+                code="published-whole",
+            )
         seen: set[str] = set()
         for row in self.row:
             if row.identity in seen:
@@ -191,6 +197,7 @@ class Lot(Record):
     lot: Name
     received: DateText | None = None
     opened: DateText | None = None
+    storage: str = ""
     density: DensityText | None = None
     flash_point: TemperatureText | None = None
     composition: tuple[Composition, ...] = ()
@@ -407,7 +414,7 @@ class Materials(Record):
         known = ", ".join(sorted(m.id for m in self.material)) or "none"
         raise InputError(
             f'there is no material "{name}"',
-            f"the materials file has: {known}",
+            f"The materials file has: {known}",
             code="no-material",
         )
 

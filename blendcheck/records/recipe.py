@@ -147,6 +147,10 @@ class Recipe(Record):
         ):
             if amount is not None and amount.kind != "mass":
                 raise InputError(f"{name} must be weighed", "write it in grams")
+            if amount is not None and amount.number.high == 0:
+                raise InputError(
+                    f"{name} is 0 g", "weigh it, or leave it out", code="zero-mass"
+                )
         loss = self.allowance_for_loss
         if loss is not None and not (loss.range.is_exact and loss.range.high != 100):
             raise InputError("the allowance for loss is one number below 100 %", "")

@@ -35,9 +35,9 @@ class Habits:
 
 def _line(key: str, habits: Habits, rng: Random) -> tuple[str, str | None]:
     substance = SUBSTANCES[key]
-    if habits.names and key in NAME_ONLY and rng.random() < 0.35:
-        if not (habits.mystery and key == "cineole"):
-            return NAME_ONLY[key], None
+    by_name = habits.names and key in NAME_ONLY and rng.random() < 0.35
+    if by_name and not (habits.mystery and key == "cineole"):
+        return NAME_ONLY[key], None
     return substance.name, substance.cas
 
 
@@ -51,21 +51,30 @@ def lines_of(
         group = group_of(key)
         if key in done:
             continue
-        together = [k for k in keys if group is not None and group_of(k) == group]
-        way = rng.random() if habits.groups and together else 1.0
-        if way < 0.35 and group is not None:
-            lines.append((GROUPS[group][0], group, frozenset(together)))
-            done.update(together)
-            if way < 0.1:
+        if group is not None and habits.groups and rng.random() < 0.35:
+            lines.append((GROUPS[group][0], group, frozenset(GROUPS[group][1])))
+            done.update(GROUPS[group][1])
+            if rng.random() < 0.3:
                 one = SUBSTANCES[key]
                 lines.append((one.name, one.cas, frozenset({key})))
             continue
         name, cas = _line(key, habits, rng)
-        if cas is None and any(line[0] == name and line[1] is None for line in lines):
-            name, cas = SUBSTANCES[key].name, SUBSTANCES[key].cas
         lines.append((name, cas, frozenset({key})))
-        done.add(key)
+        # what is printed one by one is not printed together as well
+        done.update(GROUPS[group][1] if group is not None else ())
+        lines += [
+            _alone(other, habits, rng)
+            for other in keys
+            if group is not None and other != key and group_of(other) == group
+        ]
     return lines
+
+
+def _alone(
+    key: str, habits: Habits, rng: Random
+) -> tuple[str, str | None, frozenset[str]]:
+    name, cas = _line(key, habits, rng)
+    return name, cas, frozenset({key})
 
 
 def values(holds: Holds, keys: frozenset[str]) -> list[Fraction]:
@@ -82,13 +91,16 @@ def keys_in(holds: Holds) -> list[str]:
 
 def full(rng: Random, holds: Holds, habits: Habits) -> Paper:
     """Everything that is in the lot, each to its figure, adding up to 100 %."""
-    quiet = Habits(habits.names, habits.groups, habits.mystery, habits.miss)
     rows = [
         Row(name, cas, said.share(rng, values(holds, keys)[0]), keys)
-        for name, cas, keys in lines_of(rng, keys_in(holds), quiet)
+        for name, cas, keys in lines_of(rng, keys_in(holds), habits)
     ]
-    return Paper("full GC-MS", _no_group_beside_members(rows), whole=True,
-                 unidentified=rng.choice((None, said.exactly(ZERO))))  # fmt: skip
+    return Paper(
+        "full GC-MS",
+        _no_group_beside_members(rows),
+        whole=True,
+        unidentified=rng.choice((None, said.exactly(ZERO))),
+    )
 
 
 def _no_group_beside_members(rows: list[Row]) -> list[Row]:
@@ -116,7 +128,8 @@ def chromatogram(
         Row(name, cas, _peak(rng, values(holds, keys), exact=exact), keys)
         for name, cas, keys in lines_of(rng, shown, habits)
     ]
-    rest = max(values(holds, frozenset(unnamed)), default=ZERO)
+    named = frozenset().union(*(row.keys for row in rows))
+    rest = max(values(holds, frozenset(volatile) - named), default=ZERO)
     remainder = said.exactly(rest) if exact else said.at_most(rng, [rest])
     basis = rng.choice(("w/w", "area", None)) if _adds_up(holds) else "w/w"
     paper = Paper("full GC-MS", rows, basis, whole=True, unidentified=remainder)
@@ -198,9 +211,8 @@ def statement(rng: Random, holds: Holds, habits: Habits) -> Paper:
     for cas in names:
         keys = _keys(cas)
         truths = values(holds, keys)
-        if cas in GROUPS and cas == "138-86-3" and "5989-27-5" in names:
-            if rng.random() < 0.5:
-                continue
+        if cas == "138-86-3" and rng.random() < 0.5:
+            continue  # the statement prints d-limonene alone
         name = GROUPS[cas][0] if cas in GROUPS else _name(cas)
         row = _allergen_row(rng, name, cas, keys, truths, limit)
         if row is not None:
@@ -209,8 +221,14 @@ def statement(rng: Random, holds: Holds, habits: Habits) -> Paper:
     covers = tuple(cas for cas in names if cas not in left_out)
     if max(values(holds, _keys("138-86-3"))) < limit and "138-86-3" in names:
         covers = tuple(names)
-    paper = Paper("allergen statement", rows, rng.choice(("w/w", None)), whole=True,
-                  covers=covers, shown_from=_limit(rng, limit))  # fmt: skip
+    paper = Paper(
+        "allergen statement",
+        rows,
+        rng.choice(("w/w", None)),
+        whole=True,
+        covers=covers,
+        shown_from=_limit(rng, limit),
+    )
     if rng.random() < 0.2:
         _forget(rng, paper)
     return paper
@@ -227,9 +245,13 @@ def _name(cas: str) -> str:
 
 
 def _allergen_row(
-    rng: Random, name: str, cas: str, keys: frozenset[str],
-    truths: list[Fraction], limit: Fraction,
-) -> Row | None:  # fmt: skip
+    rng: Random,
+    name: str,
+    cas: str,
+    keys: frozenset[str],
+    truths: list[Fraction],
+    limit: Fraction,
+) -> Row | None:
     if max(truths) < limit:
         pick = rng.random()
         if pick < 0.5:
@@ -253,22 +275,26 @@ def published(rng: Random, holds: Holds, habits: Habits) -> Paper:
     return Paper("published range", rows)
 
 
-def add_papers(
-    rng: Random, lots: list[Lot], style: str, habits: Habits
-) -> list[Paper]:
+def add_papers(rng: Random, lots: list[Lot], style: str, habits: Habits) -> list[Paper]:
     """Give every lot its papers; the ones returned speak of all lots."""
-    every = [lot.holds for lot in lots]
     if style == "full":
         for lot in lots:
             lot.papers = [full(rng, [lot.holds], habits)]
         return []
     if style == "published":
-        return [published(rng, every, habits)]
+        return [published(rng, [lot.holds for lot in lots], habits)]
     if style == "chromatogram":
         for lot in lots:
             exact = rng.random() < 0.3
-            lot.papers = [chromatogram(rng, [lot.holds], habits, exact=exact, whole=True)]
+            lot.papers = [
+                chromatogram(rng, [lot.holds], habits, exact=exact, whole=True)
+            ]
         return []
+    return _some(rng, lots, habits)
+
+
+def _some(rng: Random, lots: list[Lot], habits: Habits) -> list[Paper]:
+    """Whatever the supplier happened to send, or nothing."""
     for lot in lots:
         if rng.random() < 0.35:
             whole = rng.random() < 0.5
@@ -279,7 +305,7 @@ def add_papers(
             lot.papers.append(statement(rng, [lot.holds], habits))
     common = []
     if rng.random() < 0.6:
-        common.append(data_sheet(rng, every, habits))
+        common.append(data_sheet(rng, [lot.holds for lot in lots], habits))
     if rng.random() < 0.2 and habits.miss:
-        common.append(published(rng, every, habits))
+        common.append(published(rng, [lot.holds for lot in lots], habits))
     return common

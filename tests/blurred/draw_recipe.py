@@ -1,15 +1,15 @@
 """Draws a recipe: by grams, parts or percent, with drops, volumes and stock blends."""
 
 from fractions import Fraction
+from itertools import pairwise
 from random import Random
 
 from tests.blurred import said
 from tests.blurred.draw_shelf import FULL, RANGES, Shelf
-from tests.blurred.physics import GRAMS, MILLILITRES
+from tests.blurred.physics import make
+from tests.blurred.plan import GRAMS, MILLILITRES, make_plan
 from tests.blurred.said import Said
-from tests.blurred.world import DROP, Blend, Material, Part, Stock, World
-
-_TENTH = Fraction(1, 10)
+from tests.blurred.world import DROP, Blend, Material, Part, Stock
 
 
 class Writer:
@@ -53,8 +53,14 @@ class Writer:
         return text, unit
 
     def _volume(self, grams: Fraction, where: str) -> tuple[Said, str]:
-        unit, shown = self.rng.choice((("mL", " mL"), ("mL", "ml"), ("tsp", " tsp"),
-                                       ("metric tsp", " metric tsp")))  # fmt: skip
+        unit, shown = self.rng.choice(
+            (
+                ("mL", " mL"),
+                ("mL", "ml"),
+                ("tsp", " tsp"),
+                ("metric tsp", " metric tsp"),
+            )
+        )
         value = grams / MILLILITRES[unit]
         value = Fraction(max(round(value * 4), 1), 4)
         return self._amount(value, where, unit, shown, loose=self.doubts.amounts)
@@ -68,7 +74,10 @@ class Writer:
     ) -> tuple[Said, str]:
         """How an oil is measured out: weighed, poured or dropped."""
         pick = self.rng.random()
-        poured = material.density is not None and self.world.profile not in (FULL, RANGES)
+        poured = material.density is not None and self.world.profile not in (
+            FULL,
+            RANGES,
+        )
         if poured and self.doubts.densities and pick < 0.4:
             return self._volume(grams, where)
         if pick < 0.7 and self._may_drop(material):
@@ -102,16 +111,22 @@ class Writer:
         alone = len(material.lots) == 1 and self.rng.random() < 0.5
         return Part(where, material.id, None, lot, text, unit, names_lot=not alone)
 
-    def relative(self, material: Material, number: Fraction, unit: str, where: str) -> Part:
+    def relative(
+        self, material: Material, number: Fraction, unit: str, where: str
+    ) -> Part:
         """A line in parts or percent."""
         printed = {
-            "part": " parts", "%": " %", "% of finished": " % of finished",
-            "% of powders": " % of the powders", "% of wet mix": " % of the wet mix",
+            "part": " parts",
+            "%": " %",
+            "% of finished": " % of finished",
+            "% of powders": " % of the powders",
+            "% of wet mix": " % of the wet mix",
             "% of soaping oils": " % of the soaping oils",
-        }  # fmt: skip
+        }
         lot = self.rng.choice(material.lots).id
-        return Part(where, material.id, None, lot,
-                    said.exactly(number, printed[unit]), unit)  # fmt: skip
+        return Part(
+            where, material.id, None, lot, said.exactly(number, printed[unit]), unit
+        )
 
     # -- the parts of a recipe ---------------------------------------------
 
@@ -121,7 +136,9 @@ class Writer:
         oils = [shelf.oil(n) for n in range(1, rng.choice((1, 2, 2, 3)) + 1)]
         if rng.random() < 0.35:
             oils.append(shelf.crystals())
-        mode = rng.choice(("grams", "grams", "round", "parts", "percent", "oils", "powders"))
+        mode = rng.choice(
+            ("grams", "grams", "round", "parts", "percent", "oils", "powders")
+        )
         size = Fraction(rng.choice((200, 250, 500, 1000, 1440, 1474)))
         getattr(self, f"_{mode}")(size)
         if rng.random() < 0.5 and "spirit" not in world.materials:
@@ -133,8 +150,12 @@ class Writer:
             self._fill_up(size)
 
     def _base(self, number: int) -> Material:
-        names = (("soda", "solid", "144-55-8"), ("citric", "solid", "77-92-9"),
-                 ("clay", "solid", None), ("polysorbate", "emulsifier", "9005-65-6"))  # fmt: skip
+        names = (
+            ("soda", "solid", "144-55-8"),
+            ("citric", "solid", "77-92-9"),
+            ("clay", "solid", None),
+            ("polysorbate", "emulsifier", "9005-65-6"),
+        )
         name, kind, cas = names[number]
         return self.shelf.plain(name, kind, cas, "inert")
 
@@ -149,8 +170,6 @@ class Writer:
 
     def _fill_up(self, size: Fraction) -> None:
         """Weigh in the last base up to a round finished mass, where that can be."""
-        from tests.blurred.physics import make, make_plan  # after the rest is drawn
-
         world = self.world
         made = make(world, make_plan(world), world.true.__getitem__)
         grams = size - made.finished
@@ -158,14 +177,24 @@ class Writer:
             where = f"line[{len(world.lines) + 1}]"
             text = said.exactly(grams, " g")
             self.shelf.know(("amount", where), text, grams)
-            world.lines.append(Part(where, self._base(0).id, None,
-                                    world.materials["soda"].lots[0].id, text, "g"))  # fmt: skip
+            world.lines.append(
+                Part(
+                    where,
+                    self._base(0).id,
+                    None,
+                    world.materials["soda"].lots[0].id,
+                    text,
+                    "g",
+                )
+            )
 
     def _parts(self, size: Fraction) -> None:
         self._pieces(size)
         numbers = self.rng.choice(((2, 1), (4, 2, 1), (3, 2), (1,)))
         for n, number in enumerate(numbers):
-            part = self.relative(self._base(n), Fraction(number), "part", f"line[{n + 1}]")
+            part = self.relative(
+                self._base(n), Fraction(number), "part", f"line[{n + 1}]"
+            )
             self.world.lines.append(part)
 
     def _pieces(self, size: Fraction) -> None:
@@ -174,8 +203,11 @@ class Writer:
         value = Fraction(max(round(size / world.pieces), 2))
         text = said.exactly(value, " g")
         if self.doubts.amounts and rng.random() < 0.3:
-            text = Said(f"{said.digits(value - 1)}-{said.digits(value + 1)} g",
-                        value - 1, value + 1)  # fmt: skip
+            text = Said(
+                f"{said.digits(value - 1)}-{said.digits(value + 1)} g",
+                value - 1,
+                value + 1,
+            )
         world.piece_mass = text
         self.shelf.know(("amount", "piece_mass"), text, value)
         if rng.random() < 0.4:
@@ -188,7 +220,9 @@ class Writer:
         left = 100 - load.low
         first = Fraction(self.rng.randint(30, 80))
         for n, number in enumerate((first, left - first)):
-            part = self.relative(self._base(n), number, "% of finished", f"line[{n + 1}]")
+            part = self.relative(
+                self._base(n), number, "% of finished", f"line[{n + 1}]"
+            )
             self.world.lines.append(part)
         self.world.blend = Blend([], load, "the total")
 
@@ -200,7 +234,9 @@ class Writer:
             self.world.lines.append(self.line(material, grams, f"line[{n + 1}]"))
         lye = self.shelf.plain("lye", "solid", "1310-73-2", "inert")
         number = Fraction(self.rng.randint(120, 150), 10)
-        self.world.lines.append(self.relative(lye, number, "% of soaping oils", "line[3]"))
+        self.world.lines.append(
+            self.relative(lye, number, "% of soaping oils", "line[3]")
+        )
 
     def _powders(self, size: Fraction) -> None:
         for n in range(2):
@@ -218,14 +254,19 @@ class Writer:
         if mode == "percent":
             gone = leaves is None or leaves.high == 100
             if gone:
-                world.lines.append(self.relative(spirit, Fraction(5), "% of finished", where))
+                world.lines.append(
+                    self.relative(spirit, Fraction(5), "% of finished", where)
+                )
             return
         line = self.line(spirit, size * Fraction(rng.randint(1, 5), 100), where)
         if self.doubts.drying and rng.random() < 0.3:
             low = Fraction(rng.choice((40, 80)))
-            line.leaves = Said(f"{said.digits(low)}-{said.digits(low + 20)} %", low, low + 20)
-            self.shelf.know(("leaves", where), line.leaves,
-                            low + Fraction(rng.randint(0, 20)))  # fmt: skip
+            line.leaves = Said(
+                f"{said.digits(low)}-{said.digits(low + 20)} %", low, low + 20
+            )
+            self.shelf.know(
+                ("leaves", where), line.leaves, low + Fraction(rng.randint(0, 20))
+            )
         world.lines.append(line)
         if rng.random() < 0.15:
             where = f"line[{len(world.lines) + 1}]"
@@ -247,7 +288,9 @@ class Writer:
             oil = oils[0]
             unit = "% of soaping oils" if mode == "oils" else "% of powders"
             where = f"line[{len(world.lines) + 1}]"
-            world.lines.append(self.relative(oil, Fraction(rng.randint(5, 50), 10), unit, where))
+            world.lines.append(
+                self.relative(oil, Fraction(rng.randint(5, 50), 10), unit, where)
+            )
         loaded = world.blend is not None or rng.random() < 0.45
         if loaded:
             self._loaded_blend(things)
@@ -281,7 +324,9 @@ class Writer:
         rng, world = self.rng, self.world
         if world.blend is None:
             load = self._load_text()
-            world.blend = Blend([], load, rng.choice(("the total", "on top of the base")))
+            world.blend = Blend(
+                [], load, rng.choice(("the total", "on top of the base"))
+            )
         world.blend.parts = self._lines_of_blend(things, "blend")
 
     def _lines_of_blend(self, things: list[Material | Stock], name: str) -> list[Part]:
@@ -298,15 +343,16 @@ class Writer:
         if way == "%":
             cuts = sorted(rng.sample(range(1, 100), len(things) - 1))
             ends = [0, *cuts, 100]
-            numbers = [Fraction(b - a) for a, b in zip(ends, ends[1:], strict=False)]
+            numbers = [Fraction(b - a) for a, b in pairwise(ends)]
         lines = []
         for thing, number, place in zip(things, numbers, where, strict=True):
             if isinstance(thing, Material):
                 lines.append(self.relative(thing, number, way, place))
             else:
                 shown = " parts" if way == "part" else " %"
-                lines.append(Part(place, None, thing.id, None,
-                                  said.exactly(number, shown), way))  # fmt: skip
+                lines.append(
+                    Part(place, None, thing.id, None, said.exactly(number, shown), way)
+                )
         return lines
 
     def _into_stock(self, things: list[Material | Stock]) -> list[Material | Stock]:
@@ -332,29 +378,6 @@ class Writer:
         return self.shelf.plain("jojoba", "carrier", None, "inert")
 
     def _stock(self, name: str, things: list[Material | Stock]) -> Stock:
-        stock = Stock(name, self._lines_of_blend(things, name))
+        stock = Stock(name, self._lines_of_blend(things, name), self.rng.random() < 0.5)
         self.world.stocks[name] = stock
         return stock
-
-
-def weigh_when_dry(rng: Random, world: World, finished: Fraction) -> None:
-    """Put the dry batch on the scale: all of it, less what was lost, or still moist."""
-    kept, dry, moist = Fraction(1), finished, Fraction(0)
-    if world.loss is not None:
-        kept = 1 - world.loss.low / 100 * Fraction(rng.randint(0, 10), 10)
-    pick = rng.random()
-    if pick < 0.3:
-        dry = finished * Fraction(rng.randint(90, 99), 100)
-    elif pick < 0.6:
-        moist = finished * Fraction(rng.randint(1, 8), 100)
-    world.true_dry_mass = dry
-    value = dry * kept + moist
-    grid = _TENTH
-    low, high = value // grid * grid, -(-value // grid) * grid
-    if low == high:
-        world.dry_mass = said.exactly(low, " g")
-    else:
-        world.dry_mass = Said(f"{said.digits(low)}-{said.digits(high)} g", low, high)
-
-
-__all__ = ["Writer", "weigh_when_dry"]

@@ -15,8 +15,13 @@ WATER_25 = Fraction("0.9970470")
 """Density of water at 25 degC [g/mL], Tanaka et al., Metrologia 38 (2001) 301: the
 lightest water that a relative density without a reference may be meant against."""
 FULL, RANGES, SHEETS, UNWEIGHED, PUBLISHED, MIXED = (
-    "full papers", "ranges", "sheets", "unweighed", "published", "mixed",
-)  # fmt: skip
+    "full papers",
+    "ranges",
+    "sheets",
+    "unweighed",
+    "published",
+    "mixed",
+)
 PROFILES = (FULL, RANGES, SHEETS, UNWEIGHED, PUBLISHED, MIXED)
 
 _STYLES = {
@@ -46,7 +51,13 @@ def doubts_of(rng: Random, profile: str) -> Doubts:
     if profile in (UNWEIGHED, MIXED):
         return Doubts(*(rng.random() < 0.4 for _ in range(5)))
     published = profile == PUBLISHED
-    return Doubts(False, published, False, rng.random() < 0.2 and published, False)
+    return Doubts(
+        amounts=False,
+        densities=published,
+        drops=False,
+        drying=rng.random() < 0.2 and published,
+        dilutions=False,
+    )
 
 
 def composition(rng: Random, *, mystery: bool) -> dict[str, Fraction]:
@@ -58,7 +69,9 @@ def composition(rng: Random, *, mystery: bool) -> dict[str, Fraction]:
     holds: dict[str, Fraction] = {}
     rest = HUNDRED
     for key in keys[:-1]:
-        size = rng.choice((Fraction(1, 50), Fraction(1, 5), Fraction(3, 5), Fraction(9, 10)))
+        size = rng.choice(
+            (Fraction(1, 50), Fraction(1, 5), Fraction(3, 5), Fraction(9, 10))
+        )
         part = rest * size * Fraction(rng.randint(1, 20), 20)
         grid = rng.choice((GRID, Fraction(1, 10), Fraction(1, 2)))
         part = max(part // grid * grid, GRID)
@@ -101,9 +114,12 @@ class Shelf:
         return material
 
     def _densities(self, material: Material) -> None:
-        text = material.density
-        assert text is not None and text.high is not None
         for lot in material.lots:
+            if lot.id is not None and self.rng.random() < 0.3:
+                lot.density = self.density()
+            text = lot.density or material.density
+            assert text is not None
+            assert text.high is not None
             value = text.low
             if text.loose:
                 value += (text.high - text.low) * Fraction(self.rng.randint(0, 10), 10)
@@ -134,10 +150,17 @@ class Shelf:
         return self.add(Material(name, name.capitalize(), kind, lots, cas=cas))
 
     def alcohol(self) -> Material:
-        """A spritz that leaves, with water that may stay."""
+        """A spritz that leaves, with water that may stay; or a floral water."""
         rng = self.rng
-        made = Material("spirit", "Spirit", "alcohol", [Lot(None, {"ethanol": HUNDRED})],
-                        cas="64-17-5", last_to_leave=("ethanol",))  # fmt: skip
+        kind = rng.choice(("alcohol", "alcohol", "alcohol", "water"))
+        made = Material(
+            "spirit",
+            "Spirit",
+            kind,
+            [Lot(None, {"ethanol": HUNDRED})],
+            cas="64-17-5",
+            last_to_leave=("ethanol",),
+        )
         made.density = self.density()
         key = ("leaves", made.id)
         pick = rng.random()
@@ -162,11 +185,21 @@ class Shelf:
         if citral:
             share = Fraction(self.rng.randint(55, 75))
             holds = {"geranial": share, "neral": 100 - share}
-            made = Material("citral", "Citral", "aroma chemical", [Lot(None, holds)],
-                            cas="5392-40-5")  # fmt: skip
+            made = Material(
+                "citral",
+                "Citral",
+                "aroma chemical",
+                [Lot(None, holds)],
+                cas="5392-40-5",
+            )
         else:
-            made = Material("crystals", "Menthol crystals", "aroma chemical",
-                            [Lot(None, {"menthol": HUNDRED})], cas="2216-51-5")  # fmt: skip
+            made = Material(
+                "crystals",
+                "Menthol crystals",
+                "aroma chemical",
+                [Lot(None, {"menthol": HUNDRED})],
+                cas="2216-51-5",
+            )
         if self.rng.random() < 0.2:
             return self.diluted(made)
         return self.add(made)
@@ -227,7 +260,9 @@ class Shelf:
         """An oil of which a part leaves with the spritz."""
         low = Fraction(self.rng.choice((10, 50, 80)))
         value = low + Fraction(self.rng.randint(0, 10))
-        made.leaves = Said(f"{said.digits(low)}-{said.digits(low + 10)} %", low, low + 10)
+        made.leaves = Said(
+            f"{said.digits(low)}-{said.digits(low + 10)} %", low, low + 10
+        )
         self.know(("leaves", made.id), made.leaves, value)
         made.last_to_leave = self._order(made)
 
@@ -248,7 +283,9 @@ class Shelf:
         """Sell it diluted, and keep the diluent on the shelf."""
         rng = self.rng
         if made.dilution is None:
-            diluent = "spirit" if self.doubts.drying and rng.random() < 0.2 else "almond"
+            diluent = (
+                "spirit" if self.doubts.drying and rng.random() < 0.2 else "almond"
+            )
             percent = Fraction(rng.choice((5, 10, 20, 50)))
             text = said.exactly(percent)
             if self.doubts.dilutions:
@@ -258,8 +295,15 @@ class Shelf:
             self.know(("dilution", made.id), text, percent)
         self.add(made)
         if "almond" not in self.world.materials:
-            self.add(Material("almond", "Almond oil", "carrier",
-                              [Lot(None, {"carrier": HUNDRED})], cas="73398-61-5"))  # fmt: skip
+            self.add(
+                Material(
+                    "almond",
+                    "Almond oil",
+                    "carrier",
+                    [Lot(None, {"carrier": HUNDRED})],
+                    cas="73398-61-5",
+                )
+            )
         if made.dilution.diluent not in self.world.materials:
             self.alcohol()
         return made
@@ -269,14 +313,20 @@ class Shelf:
         rng, world = self.rng, self.world
         every = world.profile in (FULL, UNWEIGHED, RANGES)
         pairs = (
-            ("141-27-5", "5392-40-5"), ("106-26-3", "5392-40-5"),
-            ("5989-27-5", "138-86-3"), ("5989-54-8", "138-86-3"),
-        )  # fmt: skip
+            ("141-27-5", "5392-40-5"),
+            ("106-26-3", "5392-40-5"),
+            ("5989-27-5", "138-86-3"),
+            ("5989-54-8", "138-86-3"),
+        )
         for cas, group in pairs:
             if every or rng.random() < 0.5:
                 world.confirmed.append(Confirmed(cas, counts_as=group))
-        names = (("Eucalyptol", "470-82-6"), ("Linalool", "78-70-6"),
-                 ("Limonene", "5989-27-5"), ("Menthol", "2216-51-5"))  # fmt: skip
+        names = (
+            ("Eucalyptol", "470-82-6"),
+            ("Linalool", "78-70-6"),
+            ("Limonene", "5989-27-5"),
+            ("Menthol", "2216-51-5"),
+        )
         for name, cas in names:
             if name == "Eucalyptol" and self.habits.mystery:
                 world.confirmed.append(Confirmed(cas, name=name, same=False))

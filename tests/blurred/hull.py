@@ -11,11 +11,25 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
 
-from tests.blurred.physics import (
+from tests.blurred.forms import (
+    FIXED,
+    MOST_KEYS,
+    Box,
+    Ends,
+    Form,
+    TooManyError,
+    added,
+    at,
+    corners,
+    ends_of,
+    loose_keys,
+    times,
+)
+from tests.blurred.physics import make
+from tests.blurred.plan import (
     Plan,
     factors,
     leaves_key,
-    make,
     material_leaves,
     parts_of,
     said_of,
@@ -24,56 +38,6 @@ from tests.blurred.physics import (
 from tests.blurred.readings import NOTHING, Reading, components, proposals, read
 from tests.blurred.said import HUNDRED, ZERO
 from tests.blurred.world import Key, Lot, Material, Part, World
-
-Form = dict[Key, Fraction]
-"""Grams: a fixed number under the empty key, and grams for each unit of an unknown."""
-Box = dict[Key, tuple[Fraction, Fraction]]
-Ends = tuple[Fraction, Fraction]
-
-FIXED: Key = ()
-MOST_KEYS = 9
-"""Unknowns up to which every corner is tried."""
-
-
-class TooManyError(Exception):
-    """More unknowns than corners can be tried for."""
-
-
-def times(form: Form, factor: Fraction) -> Form:
-    return {key: value * factor for key, value in form.items()}
-
-
-def added(forms: Iterable[Form]) -> Form:
-    total: Form = {}
-    for form in forms:
-        for key, value in form.items():
-            total[key] = total.get(key, ZERO) + value
-    return total
-
-
-def loose_keys(*forms: Form) -> list[Key]:
-    return list(dict.fromkeys(k for form in forms for k, v in form.items() if k and v))
-
-
-def at(form: Form, corner: dict[Key, Fraction]) -> Fraction:
-    return sum((v * (corner[k] if k else 1) for k, v in form.items() if v), ZERO)
-
-
-def corners(box: Box, keys: Sequence[Key]) -> Iterable[dict[Key, Fraction]]:
-    if len(keys) > MOST_KEYS:
-        raise TooManyError
-    for chosen in product(*(box[key] for key in keys)):
-        yield dict(zip(keys, chosen, strict=True))
-
-
-def ends_of(box: Box, form: Form) -> Ends:
-    low = high = form.get(FIXED, ZERO)
-    for key, count in form.items():
-        if key:
-            a, b = box[key]
-            low += count * (a if count > 0 else b)
-            high += count * (b if count > 0 else a)
-    return low, high
 
 
 @dataclass(slots=True)
@@ -144,7 +108,7 @@ class Hull:
 
     def _grams(self, part: Part) -> Form:
         number, keys = factors(self.world, part)
-        if len(keys) == 2:  # noqa: PLR2004  # a drop that was not weighed
+        if len(keys) == 2:  # a drop that was not weighed
             one = self._linear(Fraction(1), keys, ("one drop", *keys[1][1:]))
             keys = tuple(k for k in one if k)
             number *= one.get(FIXED, Fraction(1)) if not keys else one[keys[0]]
@@ -184,9 +148,15 @@ class Hull:
         nodes[name].forms.append(form)
 
     def _material_into(
-        self, nodes: dict[Key, Node], material: Material, lot: str | None,
-        leaves: Key | None, form: Form, *, neat: bool = False,
-    ) -> None:  # fmt: skip
+        self,
+        nodes: dict[Key, Node],
+        material: Material,
+        lot: str | None,
+        leaves: Key | None,
+        form: Form,
+        *,
+        neat: bool = False,
+    ) -> None:
         dilution = material.dilution
         if neat or dilution is None or dilution.describes == "as sold":
             name = ("leaf", material.id, lot or "-", str(leaves))
@@ -227,17 +197,21 @@ class Hull:
         a, b = ends_of(self.box, wet)
         key = ("left", *name)
         self.box[key] = a * low / 100, b * high / 100
-        return {key: Fraction(1)} if self.box[key][0] != self.box[key][1] else {
-            FIXED: self.box[key][0]
-        }
+        return (
+            {key: Fraction(1)}
+            if self.box[key][0] != self.box[key][1]
+            else {FIXED: self.box[key][0]}
+        )
 
     def _stays(self, node: Node) -> Ends:
         if node.leaves is None:
             inner = list(node.inner.values())
             if not any(one.dries for one in inner):
                 return HUNDRED, HUNDRED
-            return self._ratio([(self._stays(one), one.wet) for one in inner],
-                               added(one.wet for one in inner))  # fmt: skip
+            return self._ratio(
+                [(self._stays(one), one.wet) for one in inner],
+                added(one.wet for one in inner),
+            )
         low, high = self.box[node.leaves]
         return 100 - high, 100 - low
 
@@ -294,11 +268,18 @@ class Hull:
         said = self.reading(own, material, lot)
         if said is NOTHING:
             return dict.fromkeys(("documented", "most", "strict"))
+        if node.leaves is not None and material.is_one_substance:
+            return {
+                "documented": None,
+                "most": (ZERO, HUNDRED),
+                "strict": (ZERO, HUNDRED),
+            }
         low = ZERO if said.documented is None else said.documented[0]
         found: dict[str, Ends | None] = {
             "documented": said.documented,
-            "most": (low, said.most), "strict": (low, said.strict),
-        }  # fmt: skip
+            "most": (low, said.most),
+            "strict": (low, said.strict),
+        }
         if node.leaves is None:
             return found
         can = 100 - self.box[node.leaves][0]
@@ -309,7 +290,10 @@ class Hull:
 
     def component(self, own: str, base: str = "finished") -> dict[str, Ends]:
         """Ends of the three readings of a component. [%]"""
-        shares = [(self._shares(own, node), node.wet) for node in self.nodes.values()]
+        shares = [
+            (self._shares(own, node), self._counted(name, node))
+            for name, node in self.nodes.items()
+        ]
         whole = self.whole(base)
         return {
             name: self._ratio(
@@ -318,8 +302,14 @@ class Hull:
             for name in ("documented", "most", "strict")
         }
 
+    def _counted(self, name: Key, node: Node) -> Form:
+        """Grams that a share is taken of: of spirit alone, only what may stay."""
+        spirit = node.material is not None and node.material.is_one_substance
+        return self.left[name] if spirit else node.wet
+
     def is_simple(self, own: str) -> bool:
         """Whether every reading behind a component is simple enough for equality."""
+
         def simple(node: Node) -> bool:
             if node.material is None or node.lot is None:
                 return all(map(simple, node.inner.values()))
@@ -358,9 +348,11 @@ class Hull:
 # -- the same without any closing ------------------------------------------------
 
 
-def plain_corners(world: World, plan: Plan) -> Iterable[dict[Key, Fraction]]:
+def plain_corners(world: World) -> Iterable[dict[Key, Fraction]]:
     """Every corner of what is written, nothing closed: each unknown occurs once."""
-    keys = [key for key in world.true if said_of(world, key)[0] != said_of(world, key)[1]]
+    keys = [
+        key for key in world.true if said_of(world, key)[0] != said_of(world, key)[1]
+    ]
     if len(keys) > MOST_KEYS:
         raise TooManyError
     fixed = {key: said_of(world, key)[0] for key in world.true}
@@ -371,7 +363,7 @@ def plain_corners(world: World, plan: Plan) -> Iterable[dict[Key, Fraction]]:
 def plain_leaves(world: World, plan: Plan, wanted: str | None) -> Ends:
     """Ends of a material (or the load) with every unknown in common. [%]"""
     found = []
-    for corner in plain_corners(world, plan):
+    for corner in plain_corners(world):
         made = make(world, plan, corner.__getitem__)
         grams = sum(
             (

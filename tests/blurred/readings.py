@@ -9,6 +9,8 @@ very same ends; where several lists or doubled lines speak, it has to hold the t
 from dataclasses import dataclass
 from fractions import Fraction
 
+from tests.blurred.physics import make
+from tests.blurred.plan import make_plan
 from tests.blurred.said import HUNDRED, ZERO
 from tests.blurred.substances import GROUPS, NAMES, cas_of, identity, volatile
 from tests.blurred.world import Lot, Material, Paper, Row, World
@@ -48,8 +50,6 @@ def components(world: World) -> dict[str, str]:
 
 def used(world: World) -> list[tuple[Material, Lot]]:
     """Lots that the recipe holds, diluents and stock blends opened."""
-    from tests.blurred.physics import make, make_plan
-
     made = make(world, make_plan(world), world.true.__getitem__)
     return [
         (world.materials[name], world.materials[name].lot(lot))
@@ -59,27 +59,29 @@ def used(world: World) -> list[tuple[Material, Lot]]:
 
 def proposals(world: World, own: str, present: dict[str, str]) -> frozenset[str]:
     """Identities in the recipe that may be it, and that nobody has answered for."""
-    members = world.members(own)
+    members, own = world.members(own), world.settled(own)
     related = {group for group, (_, parts) in GROUPS.items() if own in cas_of(parts)}
     if own in GROUPS:
         related |= cas_of(GROUPS[own][1])
     related |= NAMES.get(own.removeprefix("name:"), frozenset())
     found = related & present.keys()
     for one in present:
-        meant = NAMES.get(one.removeprefix("name:"), frozenset())
+        meant = world.aliases(one) or NAMES.get(one.removeprefix("name:"), frozenset())
         if one.startswith("name:") and meant & (members | related):
             found.add(one)
     refused = {c.who for c in world.confirmed if not c.same and c.counts_toward == own}
     return frozenset(found - members - refused)
 
 
-def read(world: World, own: str, maybe: frozenset[str], material: Material, lot: Lot) -> Reading:
+def read(
+    world: World, own: str, maybe: frozenset[str], material: Material, lot: Lot
+) -> Reading:
     """Read the papers of a lot.
 
     Only the simple case is read to the end: one list of the lot (a published range
     may stand beside it), in which nothing stands twice.
     """
-    members = world.members(own)
+    members, own = world.members(own), world.settled(own)
     if material.is_one_substance:
         name = material.cas or f"material:{material.id}"
         if name in members:
@@ -95,13 +97,14 @@ def read(world: World, own: str, maybe: frozenset[str], material: Material, lot:
     inside = [row for row in paper.rows if row.identity in members]
     doubtful = [row for row in paper.rows if row.identity in maybe]
     others = [row for row in paper.rows if row.identity not in members | maybe]
-    room = HUNDRED - (_lows(others) if lots_own and _weighs_on(paper, members) else ZERO)
+    heavy = lots_own and _weighs_on(paper, world.unaliased(members))
+    room = HUNDRED - (_lows(others) if heavy else ZERO)
     documented, shut = _documented(inside, paper, room)
     absent = _absent(own, shown, world)
     high = ZERO if documented is None else documented[1]
     low = ZERO if documented is None else documented[0]
     most = max(room, low)
-    bound = _bound(paper, absent)
+    bound = _bound(paper, absent, own)
     if shut and bound is not None and all(map(_has_high, doubtful)):
         extra = sum((row.said.high or ZERO for row in doubtful), ZERO)
         most = max(min(high + bound + extra, most), low)
@@ -178,16 +181,14 @@ def _absent(own: str, shown: set[str], world: World) -> frozenset[str]:
         return frozenset()
     missing = frozenset(
         one
-        for one in members
-        if one not in shown
-        and not world.aliases(one) & shown
-        and not (one.startswith("name:") and world.aliases(one) & members)
+        for one in world.unaliased(members)
+        if one not in shown and not world.aliases(one) & shown
     )
     parts = cas_of(GROUPS[own][1]) if own in GROUPS else frozenset()
     return missing - {own} if parts and parts <= members else missing
 
 
-def _bound(paper: Paper, absent: frozenset[str]) -> Fraction | None:
+def _bound(paper: Paper, absent: frozenset[str], own: str) -> Fraction | None:
     """What silence bounds: 0 if nothing is absent, ``None`` if it bounds nothing."""
     if not absent:
         return ZERO
@@ -197,9 +198,11 @@ def _bound(paper: Paper, absent: frozenset[str]) -> Fraction | None:
         return paper.unidentified.high if all(map(volatile, absent)) else None
     if paper.covers is None or paper.shown_from is None:
         return None
+    limit = paper.shown_from.high
+    if own in paper.covers:  # a group that it would have shown: all of it
+        return limit
     if not absent <= set(paper.covers):
         return None
-    limit = paper.shown_from.high
     return None if limit is None else limit * len(absent)
 
 

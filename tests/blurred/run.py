@@ -5,42 +5,66 @@
 
 import sys
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from pprint import pformat
 from random import Random
 
-from blendcheck.checks.case import Case
 from blendcheck.errors import BlendcheckError
-from blendcheck.records.finding import Finding
+from tests.blurred.asking import DECIDED, Answer, Tool, ask, check_caps
 from tests.blurred.draw import draw
-from tests.blurred.draw_shelf import PROFILES
-from tests.blurred.verdicts import DECIDED, Answer, Judge, Tally, ask, check_caps
+from tests.blurred.hull import Hull
+from tests.blurred.substances import GROUPS
+from tests.blurred.tally import Tally, summary
+from tests.blurred.turns import wrong_turns
+from tests.blurred.verdicts import Judge
 from tests.blurred.weaken import BASIS, narrow, take
 from tests.blurred.world import World
 
 _CHUNK = 250
+_EVERY = 60
+"""How often to say how far it is. [s]"""
 
 
-def one(seed: int, tally: Tally, tool: Callable[[Case], Iterable[Finding]]) -> None:
-    """Draw a world, check it, say it more exactly, take something away."""
+def judge(seed: int, tally: Tally, tool: Tool) -> None:
+    """Draw a world, check it, and compare every answer with the truth."""
+    _judged(seed, tally, tool)
+
+
+def _judged(seed: int, tally: Tally, tool: Tool) -> tuple[World, Hull, Answer] | None:
     world, plan, truth, hull = draw(seed)
     tally.worlds += 1
     answer = ask(world, tool)
     if isinstance(answer, BlendcheckError):
         tally.failures.append((seed, f"refused: {answer}"))
-        return
+        return None
     judge = Judge(world, plan, truth, hull, answer, tally)
     tally.failures += [(seed, text) for text in judge.wrong()]
-    rng = Random(f"changes {seed}")  # noqa: S311
-    tally.failures += [(seed, text) for text in _narrowed(rng, world, answer, tally, tool)]
-    tally.failures += [(seed, text) for text in _taken(rng, world, answer, tally, tool)]
+    return world, hull, answer
+
+
+def one(seed: int, tally: Tally, tool: Tool) -> None:
+    """Judge a world; then say it more exactly, take something away, turn a figure."""
+    judged = _judged(seed, tally, tool)
+    if judged is None:
+        return
+    world, hull, answer = judged
+    rng = Random(f"changes {seed}")  # noqa: S311  # no secret hangs on it
+    found = [*_narrowed(rng, world, answer, tally, tool)]
+    found += _taken(rng, world, hull, answer, tally, tool)
+    for text in wrong_turns(world, hull, answer):
+        tally.turned += not text
+        found += [text] if text else []
+    tally.failures += [(seed, text) for text in found]
 
 
 def _narrowed(
-    rng: Random, world: World, before: Answer, tally: Tally,
-    tool: Callable[[Case], Iterable[Finding]],
-) -> Iterator[str]:  # fmt: skip
+    rng: Random,
+    world: World,
+    before: Answer,
+    tally: Tally,
+    tool: Tool,
+) -> Iterator[str]:
     other, what = narrow(rng, world)
     if not what:
         return
@@ -58,10 +82,14 @@ def _narrowed(
 
 
 def _taken(
-    rng: Random, world: World, before: Answer, tally: Tally,
-    tool: Callable[[Case], Iterable[Finding]],
-) -> Iterator[str]:  # fmt: skip
-    other, what = take(rng, world)
+    rng: Random,
+    world: World,
+    hull: Hull,
+    before: Answer,
+    tally: Tally,
+    tool: Tool,
+) -> Iterator[str]:
+    other, what, gone = take(rng, world)
     if not what:
         return
     tally.taken += 1
@@ -69,22 +97,44 @@ def _taken(
     if isinstance(after, BlendcheckError):
         return  # it asks for what was taken
     found = before.outcomes()
+    asked = {
+        cap.key
+        for cap in world.caps
+        if cap.on == "component" and gone & _in_doubt(world, hull, cap.own)
+    }
     for key, outcome in after.outcomes().items():
+        if key in asked:
+            continue
         if outcome in DECIDED and found.get(key) is not outcome:
             yield f"{found.get(key)} became {outcome} without {what}: {key}"
-    if what == BASIS:
+    if what == BASIS or asked:
         return  # results that agree in every category on the document then count
     if after.overall in DECIDED and after.overall is not before.overall:
         yield f"overall {before.overall} became {after.overall} without {what}"
 
 
+def _in_doubt(world: World, hull: Hull, own: str) -> frozenset[str]:
+    """Lines whose going takes a doubt away with it, and so may decide.
+
+    An open match: the question goes with the line. A part that is printed beside
+    its own group: papers mean by the group's line either the total or the rest, so
+    both together are a range; the group's line alone is the group.
+    """
+    open_matches = hull.open_matches(own)
+    beside_group = own in GROUPS and own in hull.present
+    return open_matches | (world.members(own) if beside_group else frozenset())
+
+
 def some(
-    first: int, last: int, tool: Callable[[Case], Iterable[Finding]] = check_caps
+    first: int,
+    last: int,
+    tool: Tool = check_caps,
+    run: Callable[[int, Tally, Tool], None] = one,
 ) -> Tally:
     """Run the worlds of a range of seeds in this process."""
     tally = Tally()
     for seed in range(first, last):
-        one(seed, tally, tool)
+        run(seed, tally, tool)
     return tally
 
 
@@ -94,29 +144,12 @@ def many(worlds: int, *, first: int = 0, jobs: int = 2) -> Iterator[Tally]:
     ends = range(first, first + worlds, _CHUNK)
     with ProcessPoolExecutor(jobs) as pool:
         waiting = [
-            pool.submit(some, start, min(start + _CHUNK, first + worlds)) for start in ends
+            pool.submit(some, start, min(start + _CHUNK, first + worlds))
+            for start in ends
         ]
         for done in as_completed(waiting):
             tally.add(done.result())
             yield tally
-
-
-def summary(tally: Tally) -> str:
-    """What was seen, in a few lines: the share decided is the tool's usefulness."""
-    lines = [
-        f"{tally.worlds} worlds, {sum(tally.limits.values())} limits "
-        f"({tally.on_the_cap} exactly on the cap), {len(tally.failures)} failures",
-        f"outcomes: {tally.outcomes}",
-        f"{tally.equal} ranges equal to the brute force, {tally.held} hold the hull of "
-        "the unknowns in common",
-        f"{tally.narrowed} said more exactly, {tally.taken} with something taken away",
-    ]
-    lines += [
-        f"decided with {profile}: {100 * tally.share(profile):.1f} % of "
-        f"{tally.limits.get(profile, 0)}"
-        for profile in PROFILES
-    ]
-    return "\n".join(lines)
 
 
 def as_text(seed: int) -> str:
@@ -130,17 +163,18 @@ def as_text(seed: int) -> str:
 
 def main() -> None:
     worlds = int(sys.argv[1])
-    first = int(sys.argv[2]) if len(sys.argv) > 2 else 0  # noqa: PLR2004
-    began, shown = time.monotonic(), 0.0
+    first = int(sys.argv[2]) if len(sys.argv) > 2 else 0
+    began, shown, told = time.monotonic(), 0.0, 0
     tally = Tally()
     for tally in many(worlds, first=first):
-        if time.monotonic() - shown > 30:  # noqa: PLR2004
+        for seed, text in tally.failures[told:]:
+            print(f"world {seed}: {text}", flush=True)
+        told = len(tally.failures)
+        if time.monotonic() - shown > _EVERY:
             shown = time.monotonic()
-            print(f"{tally.worlds} worlds after {shown - began:.0f} s, "
-                  f"{len(tally.failures)} failures", flush=True)  # fmt: skip
+            spent = f"{shown - began:.0f} s"
+            print(f"{tally.worlds} worlds, {told} failures, {spent}", flush=True)
     print(summary(tally))
-    for seed, text in tally.failures[:40]:
-        print(seed, text)
 
 
 if __name__ == "__main__":

@@ -15,11 +15,23 @@ ZERO = Fraction(0)
 BANDS = tuple(
     (Fraction(low), Fraction(high))
     for low, high in (
-        ("0.1", "1"), ("1", "5"), ("5", "10"), ("10", "25"), ("25", "50"),
-        ("50", "75"), ("75", "100"), ("0.5", "1.5"), ("1", "2.5"), ("2.5", "10"),
-        ("3", "7"), ("7", "13"), ("10", "30"), ("15", "40"), ("30", "60"),
+        ("0.1", "1"),
+        ("1", "5"),
+        ("5", "10"),
+        ("10", "25"),
+        ("25", "50"),
+        ("50", "75"),
+        ("75", "100"),
+        ("0.5", "1.5"),
+        ("1", "2.5"),
+        ("2.5", "10"),
+        ("3", "7"),
+        ("7", "13"),
+        ("10", "30"),
+        ("15", "40"),
+        ("30", "60"),
     )
-)  # fmt: skip
+)
 """Concentration bands as safety data sheets print them; they overlap on purpose."""
 
 
@@ -62,7 +74,8 @@ def is_decimal(value: Fraction) -> bool:
 
 def digits(value: Fraction) -> str:
     """Write a decimal number exactly."""
-    assert is_decimal(value) and value >= 0, value
+    assert is_decimal(value), value
+    assert value >= 0, value
     places = 0
     while (value * 10**places).denominator != 1:
         places += 1
@@ -146,8 +159,12 @@ def at_most(rng: Random, truths: Sequence[Fraction]) -> Said:
     grid = Fraction(1, rng.choice((10, 100, 1000)))
     high = min(_ceil(most * Fraction(rng.randint(10, 30), 10) + grid, grid), HUNDRED)
     if high > most and rng.random() < 0.5:
-        return Said(f"{rng.choice(('<', '< ', 'less than '))}{digits(high)} %",
-                    ZERO, high, high_open=True)  # fmt: skip
+        return Said(
+            f"{rng.choice(('<', '< ', 'less than '))}{digits(high)} %",
+            ZERO,
+            high,
+            high_open=True,
+        )
     sign = rng.choice(("≤ ", "<=", "max. ", "up to ", "not more than "))
     return Said(f"{sign}{digits(high)} %", ZERO, high)
 
@@ -172,8 +189,9 @@ def band(rng: Random, truths: Sequence[Fraction]) -> Said:
     if high > most and rng.random() < 0.4:
         text = f"≥ {digits(low)} - < {digits(high)} %"
         return Said(text, low, high, high_open=True)
-    return Said(f"{digits(low)}{rng.choice(('-', ' - ', '–'))}{digits(high)} %",
-                low, high)  # fmt: skip
+    return Said(
+        f"{digits(low)}{rng.choice(('-', ' - ', '–'))}{digits(high)} %", low, high
+    )
 
 
 def trace(rng: Random) -> Said:

@@ -1,139 +1,21 @@
-"""Lets the tool check a world, and compares its answers with the truth."""
+"""Compares what the tool says of a world with its truth."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
-from datetime import date
+from collections.abc import Iterable
 from fractions import Fraction
 
-from blendcheck.blend.shares import Subject
-from blendcheck.blend.totals import SubjectTotal, Totals, total
-from blendcheck.checks import caps, screen
-from blendcheck.checks.case import Case
-from blendcheck.errors import BlendcheckError
+from blendcheck.blend.totals import SubjectTotal
+from blendcheck.checks import caps
 from blendcheck.interval import Range
 from blendcheck.quantity import Base
-from blendcheck.records.finding import Finding, Outcome, overall
-from blendcheck.records.material import CapEntry, Materials
-from blendcheck.records.recipe import Recipe
-from tests.blurred.hull import Hull, TooManyError, plain_leaves
-from tests.blurred.physics import Plan, Truth
+from blendcheck.records.finding import Finding, Outcome
+from tests.blurred.asking import DECIDED, Answer
+from tests.blurred.forms import TooManyError
+from tests.blurred.hull import Hull, plain_leaves
+from tests.blurred.physics import Truth
+from tests.blurred.plan import Plan
 from tests.blurred.said import ZERO
-from tests.blurred.substances import KNOWLEDGE
+from tests.blurred.tally import Tally
 from tests.blurred.world import Cap, World
-
-DECIDED = (Outcome.WITHIN, Outcome.OVER)
-ON = date(2026, 11, 25)
-
-Key = tuple[str, ...]
-
-
-def key_of(entry: CapEntry) -> Key:
-    """The same key as :attr:`Cap.key`, from what the tool reports."""
-    return (entry.on, entry.material or entry.subject, entry.scheme, entry.edition,
-            entry.category, entry.document or "")  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What the tool says of one world."""
-
-    case: Case
-    findings: tuple[Finding, ...]
-
-    @property
-    def totals(self) -> Totals:
-        return self.case.totals
-
-    @property
-    def overall(self) -> Outcome:
-        return overall(self.findings)
-
-    @property
-    def by_cap(self) -> dict[Key, Finding]:
-        return {
-            key_of(f.cap): f for f in self.findings if f.cap is not None and f.value
-        }
-
-    def outcomes(self) -> dict[Key, Outcome | None]:
-        """Outcomes by cap, and of sums by what they sum."""
-        found: dict[Key, Outcome | None] = {}
-        for f in self.findings:
-            if f.kind != "limit" or not f.value:
-                continue
-            if f.cap is not None:
-                found[key_of(f.cap)] = f.outcome
-            elif f.limit.startswith("1 ("):
-                found[f.check, f.subject, f.limit] = f.outcome
-        return found
-
-
-Tool = Callable[[Case], Iterable[Finding]]
-
-
-def check_caps(case: Case) -> Iterable[Finding]:
-    yield from caps.check(case)
-    yield from screen.check(case)
-
-
-def ask(world: World, tool: Tool = check_caps) -> Answer | BlendcheckError:
-    """Read the world's files and check them.
-
-    Returns
-    -------
-    Answer or BlendcheckError
-        The error where the tool refuses and asks instead.
-    """
-    return ask_files(world.materials_table(), world.recipe_table(), tool)
-
-
-def ask_files(
-    shelf: dict[str, object], written: dict[str, object], tool: Tool = check_caps
-) -> Answer | BlendcheckError:
-    try:
-        materials = Materials.model_validate(shelf)
-        recipe = Recipe.model_validate(written)
-        totals = total(recipe, materials, KNOWLEDGE)
-        case = Case(recipe, materials, totals, totals.working, ON)
-        return Answer(case, tuple(tool(case)))
-    except BlendcheckError as error:
-        return error
-
-
-@dataclass(slots=True)
-class Tally:
-    """What was seen over many worlds."""
-
-    worlds: int = 0
-    limits: dict[str, int] = field(default_factory=dict)
-    decided: dict[str, int] = field(default_factory=dict)
-    outcomes: dict[str, int] = field(default_factory=dict)
-    equal: int = 0
-    held: int = 0
-    on_the_cap: int = 0
-    narrowed: int = 0
-    taken: int = 0
-    turned: int = 0
-    failures: list[tuple[int, str]] = field(default_factory=list)
-
-    def add(self, other: "Tally") -> None:
-        for name in ("limits", "decided", "outcomes"):
-            mine, more = getattr(self, name), getattr(other, name)
-            for key, count in more.items():
-                mine[key] = mine.get(key, 0) + count
-        for name in ("worlds", "equal", "held", "on_the_cap", "narrowed", "taken",
-                     "turned"):  # fmt: skip
-            setattr(self, name, getattr(self, name) + getattr(other, name))
-        self.failures += other.failures
-
-    def count(self, profile: str, outcome: Outcome | None) -> None:
-        self.limits[profile] = self.limits.get(profile, 0) + 1
-        said = outcome in DECIDED
-        self.decided[profile] = self.decided.get(profile, 0) + said
-        self.outcomes[str(outcome)] = self.outcomes.get(str(outcome), 0) + 1
-
-    def share(self, profile: str) -> float:
-        """Share of the limits of a profile that came out within or over."""
-        return self.decided.get(profile, 0) / max(self.limits.get(profile, 0), 1)
 
 
 class Judge:
@@ -150,9 +32,14 @@ class Judge:
     """
 
     def __init__(
-        self, world: World, plan: Plan, truth: Truth, hull: Hull, answer: Answer,
+        self,
+        world: World,
+        plan: Plan,
+        truth: Truth,
+        hull: Hull,
+        answer: Answer,
         tally: Tally,
-    ) -> None:  # fmt: skip
+    ) -> None:
         self.world, self.plan, self.truth, self.hull = world, plan, truth, hull
         self.answer, self.tally = answer, tally
 
@@ -201,7 +88,7 @@ class Judge:
         sure = added or self.missed_density()
         if outcome is Outcome.OVER and low <= cap.percent and not sure:
             yield f"over, but the truth is {float(low)} <= {cap.printed}: {cap.key}"
-        yield from self._ranges(cap, found)
+        yield from self._ranges(cap)
 
     def _is_added(self, cap: Cap) -> bool:
         if cap.on == "material":
@@ -223,22 +110,23 @@ class Judge:
         assert entry is not None
         return caps.total_for(entry, self.answer.case)
 
-    def _ranges(self, cap: Cap, found: Finding) -> Iterable[str]:
+    def _ranges(self, cap: Cap) -> Iterable[str]:
         total = self._total(cap)
         span = self.answer.case.working.range
         low, high = self.true(cap)
-        strict = span(total.strict)
-        hit = strict.high is None or strict.high >= high
-        if not hit and not self.missed_density():
-            yield f"truth {float(high)} above {strict}: {cap.key}"
+        documented, strict = span(total.documented), span(total.strict)
+        if not self.missed_density():
+            if strict.high is not None and strict.high < high:
+                yield f"truth {float(high)} above {strict}: {cap.key}"
+            if documented.low is not None and documented.low > low:
+                yield f"truth {float(low)} below {documented}: {cap.key}"
         try:
             if cap.on == "component":
                 yield from self._component_hull(cap, total)
             else:
-                yield from self._leaf_hull(cap, span(total.documented))
+                yield from self._leaf_hull(cap, documented)
         except TooManyError:
             return
-        del low, found
 
     def _component_hull(self, cap: Cap, total: SubjectTotal) -> Iterable[str]:
         if not self.hull.is_simple(cap.own):
@@ -247,9 +135,11 @@ class Judge:
         known = self.hull.component(cap.own)
         for name in ("documented", "most", "strict"):
             yield from self._compare(
-                f"{cap.key} {name}", span(getattr(total, name)), known[name],
+                f"{cap.key} {name}",
+                span(getattr(total, name)),
+                known[name],
                 low=name == "documented",
-            )  # fmt: skip
+            )
 
     def _leaf_hull(self, cap: Cap, found: Range) -> Iterable[str]:
         yield from self._compare(f"{cap.key}", found, self.hull.leaves(cap.material))
@@ -260,10 +150,14 @@ class Judge:
             self.tally.held += 1
 
     def _compare(
-        self, what: str, found: Range, known: tuple[Fraction, Fraction], *,
+        self,
+        what: str,
+        found: Range,
+        known: tuple[Fraction, Fraction],
+        *,
         low: bool = True,
-    ) -> Iterable[str]:  # fmt: skip
-        """Equal to the brute force, or holding it where a dry mass was weighed."""
+    ) -> Iterable[str]:
+        """Equal to the brute force; with a weighed dry mass only the truth is held."""
         if self.world.dry_mass is not None:
             return
         self.tally.equal += 1
@@ -312,7 +206,8 @@ class Judge:
             fraction = use / limit if limit else Fraction(int(use > 0)) * 1000
             most[cap.material or ""] = max(most.get(cap.material or "", ZERO), fraction)
         if sum(most.values(), ZERO) > 1:
-            yield f"use over cap within at {float(sum(most.values(), ZERO))}: {found.limit}"
+            total = float(sum(most.values(), ZERO))
+            yield f"use over cap within at {total}: {found.limit}"
 
     def _overall(self) -> Iterable[str]:
         """The outcome of the whole recipe, in the category that is the true one."""
@@ -321,7 +216,8 @@ class Judge:
         caps_used = [
             cap
             for cap in world.caps
-            if cap.summed_with is None and (cap.on != "material" or cap.material in used)
+            if cap.summed_with is None
+            and (cap.on != "material" or cap.material in used)
         ]
         if outcome is Outcome.WITHIN:
             for cap in caps_used:
@@ -344,8 +240,9 @@ class Judge:
         for cap in entries:
             over = cap.percent is not None and self.true(cap)[0] > cap.percent
             over = over or (cap.state == "not added" and self._is_added(cap))
-            if not cap.category or (self.world.has_basis and
-                                    cap.category == self.world.category):  # fmt: skip
+            if not cap.category or (
+                self.world.has_basis and cap.category == self.world.category
+            ):
                 together[cap.key] = [over]
             elif not self.world.has_basis:
                 group = (*cap.key[:4], cap.document)
@@ -362,18 +259,22 @@ class Judge:
             _, grams = self.truth.component_grams(cap.own)
             wet = self.truth.made.whole("wet mix")
             found = totals.subject(total.subject, Base.WET)
-            yield from self._holds("% of wet", working.range(found.span), grams / wet * 100, cap)
+            yield from self._holds(
+                f"% of wet {cap.key}", working.range(found.span), grams / wet * 100
+            )
             batch = working.range(totals.batch_grams(total))
-            yield from self._holds("g in the batch", batch, grams, cap)
+            yield from self._holds(f"g in the batch {cap.key}", batch, grams)
             piece = totals.per_piece(total)
             if piece is not None and self.world.piece_mass is not None:
                 each = self.world.true["amount", "piece_mass"]
                 share = grams / self.truth.whole
-                yield from self._holds("g a piece", working.range(piece), each * share, cap)
+                yield from self._holds(
+                    f"g a piece {cap.key}", working.range(piece), each * share
+                )
 
-    def _holds(self, what: str, found: Range, high: Fraction, cap: Cap) -> Iterable[str]:
-        if found.high is not None and found.high < high and not self._missed(cap):
-            yield f"{what}: {found} does not hold {float(high)}: {cap.key}"
+    def _holds(self, what: str, found: Range, high: Fraction) -> Iterable[str]:
+        if found.high is not None and found.high < high and not self._missed():
+            yield f"{what}: {found} does not hold {float(high)}"
 
     def missed_density(self) -> bool:
         """Whether a published density lies outside of the truth.
@@ -385,13 +286,9 @@ class Judge:
             for key, value in self.world.true.items()
         )
 
-    def _missed(self, cap: Cap) -> bool:
+    def _missed(self) -> bool:
         """Whether a published figure, which need not hold the truth, takes part."""
-        del cap
         return any(
             m.density_published or any(p.published for p in m.papers)
             for m in self.world.materials.values()
         )
-
-
-__all__ = ["DECIDED", "Answer", "Judge", "Subject", "Tally", "Tool", "ask", "check_caps"]

@@ -12,9 +12,9 @@ from fractions import Fraction
 from random import Random
 
 from tests.blurred import said
-from tests.blurred.physics import kind_of, top_lines
+from tests.blurred.plan import kind_of, top_lines
 from tests.blurred.said import Said
-from tests.blurred.world import Key, Paper, Part, World
+from tests.blurred.world import Key, Material, Paper, Part, World
 
 BASIS = "basis of the category"
 
@@ -61,8 +61,10 @@ def _narrow_row(rng: Random, world: World) -> str:
     if not choice:
         return ""
     lots, paper, row = rng.choice(choice)
-    truths = [sum((lot.holds.get(k, Fraction(0)) for k in row.keys), Fraction(0))
-              for lot in lots]  # fmt: skip
+    truths = [
+        sum((lot.holds.get(k, Fraction(0)) for k in row.keys), Fraction(0))
+        for lot in lots
+    ]
     new = narrower(rng, row.said, truths, " %")
     if new is None:
         return ""
@@ -71,14 +73,20 @@ def _narrow_row(rng: Random, world: World) -> str:
 
 
 def _narrow_mass(rng: Random, world: World) -> str:
-    keys = [key for key, text in world.said.items() if text.loose and text.text]
+    keys = [
+        key
+        for key, text in world.said.items()
+        if text.loose and text.text and not _is_published(world, key)
+    ]
     if not keys:
         return ""
     key = rng.choice(keys)
     old, new = world.said[key], None
-    if key[0] == "leaves" and any(kind_of(world, p) != "weighed" for p in top_lines(world)):
+    if key[0] == "leaves" and any(
+        kind_of(world, p) != "weighed" for p in top_lines(world)
+    ):
         return ""  # it is part of the plan: the recipe would be another one
-    unit = old.text.lstrip("0123456789.-–")
+    unit = " g/mL" if key[0] == "density" else old.text.lstrip("0123456789.-–")
     new = narrower(rng, old, [world.true[key]], unit)
     if new is None or not put(world, key, new):
         return ""
@@ -86,32 +94,52 @@ def _narrow_mass(rng: Random, world: World) -> str:
     return f"{key}: {old.text} to {new.text}"
 
 
+def _is_published(world: World, key: Key) -> bool:
+    """A density from a handbook, which stays a doubt however exact it is."""
+    return key[0] == "density" and world.materials[key[1]].density_published
+
+
 def put(world: World, key: Key, new: Said) -> bool:
     """Write another text for an unknown of the recipe."""
-    if key[0] == "amount":
-        if key[1] == "piece_mass":
-            world.piece_mass = new
+    on_a_line = key[0] == "amount" or key[1] not in world.materials
+    return _put_line(world, key, new) if on_a_line else _put_shelf(world, key, new)
+
+
+def _put_line(world: World, key: Key, new: Said) -> bool:
+    if key == ("amount", "piece_mass"):
+        world.piece_mass = new
+        return True
+    for part in _parts(world):
+        if part.where == key[1] and key[0] == "amount":
+            part.said = new
             return True
-        for part in _parts(world):
-            if part.where == key[1]:
-                part.said = new
-                return True
-        return False
-    if key[0] == "leaves" and key[1] not in world.materials:
-        for part in _parts(world):
-            if part.where == key[1]:
-                part.leaves = new
-                return True
-        return False
+        if part.where == key[1]:
+            part.leaves = new
+            return True
+    return False
+
+
+def _put_shelf(world: World, key: Key, new: Said) -> bool:
     material = world.materials[key[1]]
-    if key[0] == "density" and len(material.lots) == 1:
-        material.density = new
-    elif key[0] == "measure":
+    if key[0] == "density":
+        return _put_density(material, key[2], new)
+    if key[0] == "measure":
         material.weighed[key[2]] = new
     elif key[0] == "leaves":
         material.leaves = new
     elif key[0] == "dilution" and material.dilution is not None:
         material.dilution = replace(material.dilution, said=new)
+    else:
+        return False
+    return True
+
+
+def _put_density(material: Material, lot_name: str, new: Said) -> bool:
+    lot = material.lot(None if lot_name == "-" else lot_name)
+    if lot.density is not None:
+        lot.density = new
+    elif len(material.lots) == 1:
+        material.density = new
     else:
         return False
     return True
@@ -226,16 +254,32 @@ def _take_leaves(rng: Random, world: World) -> str:
 
 
 TAKERS = (
-    _take_row, _take_row, _take_figure, _take_paper, _take_limit, _take_density,
-    _take_measure, _take_answer, _take_basis, _take_leaves,
-)  # fmt: skip
+    _take_row,
+    _take_row,
+    _take_figure,
+    _take_paper,
+    _take_limit,
+    _take_density,
+    _take_measure,
+    _take_answer,
+    _take_basis,
+    _take_leaves,
+)
 
 
-def take(rng: Random, world: World) -> tuple[World, str]:
-    """A copy in which something is missing; "" if nothing could be taken."""
+def take(rng: Random, world: World) -> tuple[World, str, frozenset[str]]:
+    """A copy in which something is missing, and the identities that went with it.
+
+    The text is "" if nothing could be taken.
+    """
     copy = deepcopy(world)
+    before = _lines(copy)
     for taker in rng.sample(TAKERS, len(TAKERS)):
         what = taker(rng, copy)
         if what:
-            return copy, what
-    return copy, ""
+            return copy, what, frozenset(one for one, _ in before - _lines(copy))
+    return copy, "", frozenset()
+
+
+def _lines(world: World) -> set[tuple[str, int]]:
+    return {(row.identity, id(row)) for paper in _papers(world) for row in paper.rows}
