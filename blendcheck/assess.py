@@ -92,7 +92,9 @@ def knowledge() -> Knowledge:
 
 
 def _watch(what: str) -> tuple[Watch, ...]:
-    rows = (*reference.watch_for_cas(what), *reference.watch_for_oil(what))
+    rows = reference.watch_for_oil(what)
+    if reference.check_digit_ok(what):
+        rows = (*reference.watch_for_cas(what), *rows)
     return tuple(Watch(row.reason, row.source_id, row.tag) for row in rows)
 
 

@@ -90,8 +90,10 @@ def compare(assessments: Sequence[Assessment]) -> Comparison:
         If there are fewer than two or more than eight.
     """
     if not LEAST <= len(assessments) <= MOST:
+        count = len(assessments)
+        recipes = "recipe" if count == 1 else "recipes"
         raise InputError(
-            f"{len(assessments)} recipes to compare", f"name {LEAST} to {MOST} recipes"
+            f"{count} {recipes} to compare", f"name {LEAST} to {MOST} recipes"
         )
     materials: dict[str, str] = {}
     components: dict[str, str] = {}

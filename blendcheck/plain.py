@@ -1,5 +1,9 @@
-"""What the command line prints: plain text, widest 88 characters, no colour."""
+"""What the command line prints: plain text without colour.
 
+Sentences are at most 88 characters wide; tables and steps as wide as they need.
+"""
+
+import re
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -18,15 +22,20 @@ __all__ = ["check_text", "compare_text"]
 _WIDTH = 88
 
 
+_BEFORE_UNIT = re.compile(r"(?<=[0-9]) (?=(?:%|g|mL|K|°C)(?![A-Za-z]))")
+_HELD = "\N{NO-BREAK SPACE}"
+
+
 def _wrapped(text: str, indent: str = "", first: str | None = None) -> str:
+    """Break a sentence into lines, never between a number and its unit."""
     return textwrap.fill(
-        text,
+        _BEFORE_UNIT.sub(_HELD, text),
         _WIDTH,
         initial_indent=indent if first is None else first,
         subsequent_indent=indent,
         break_long_words=False,
         break_on_hyphens=False,
-    )
+    ).replace(_HELD, " ")
 
 
 def _title(text: str) -> list[str]:
@@ -103,7 +112,8 @@ def _open(finding: Finding) -> bool:
 
 def _finding(finding: Finding, assessment: Assessment, *, steps: bool) -> Iterator[str]:
     limit = f", limit {finding.limit}" if finding.limit else ""
-    yield f"* {outcome_word(finding.outcome)}: {finding.subject}{limit}"
+    head = f"{outcome_word(finding.outcome)}: {finding.subject}{limit}"
+    yield _wrapped(head, "  ", "* ")
     yield _wrapped(render(finding.why), "  ")
     for say in finding.also:
         yield _wrapped(render(say), "  ")
@@ -166,16 +176,19 @@ def _largest(found: Sequence[Largest]) -> Iterator[str]:
     if not found:
         return
     yield from _title("The most that stays within the entered caps")
-    rows = []
     for one in found:
-        under = f", {one.category}" if one.category else ""
+        under = f" ({one.category})" if one.category else ""
         if one.grams is None or one.percent is None:
-            most, why = "no cap in number", ""
+            most = "no cap in number"
         else:
-            most = f"{print_number(one.grams)} g ({print_number(one.percent)} %)"
-            why = f"limited by {one.limited_by}"
-        rows.append((most, f"{one.says}, {one.reading}{under}", why))
-    yield from _columns(rows)
+            grams, percent = print_number(one.grams), print_number(one.percent)
+            most = f"at most {grams} g ({percent} %), limited by {one.limited_by}"
+        yield _wrapped(f"{one.says}, {one.reading}{under}: {most}.", "  ", "* ")
+        if one.open:
+            names = ", ".join(dict.fromkeys(one.open))
+            yield _wrapped(
+                f"No number is stated, so nothing is held, for {names}.", "  "
+            )
 
 
 def _lines(assessment: Assessment) -> Iterator[str]:

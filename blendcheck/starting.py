@@ -196,7 +196,10 @@ def published_density(oil_id: str) -> Density | None:
         If there is no oil of that id.
     """
     for datum in reference.oil_properties(oil_id):
-        low, high = datum.range.low, datum.range.high
-        if datum.quantity == "relative density" and datum.tag == _READ and low and high:
-            return read_density(f"{exact_text(low)}-{exact_text(high)} (20/20)")
+        span = datum.range
+        if datum.quantity != "relative density" or datum.tag != _READ or span is None:
+            continue
+        if span.low and span.high:
+            ends = f"{exact_text(span.low)}-{exact_text(span.high)}"
+            return read_density(f"{ends} (20/20)")
     return None

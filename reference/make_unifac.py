@@ -93,8 +93,8 @@ BY_RULE = {
 """Groups by the rule of their names."""
 
 
-def _write(table: str, columns: list[str], rows: list[list[str]]) -> None:
-    with (HERE / f"{table}.csv").open("w", encoding="utf-8", newline="") as file:
+def _write(path: Path, columns: list[str], rows: list[list[str]]) -> None:
+    with path.open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
         writer.writerow([*columns, *_PROVENANCE])
         writer.writerows(rows)
@@ -107,7 +107,8 @@ def _cited(locator: str, note: str = "") -> list[str]:
 def _assignments() -> list[tuple[str, str, str, dict[int, int]]]:
     """CAS number, how it was assigned, where, and how often each group occurs."""
     with (HERE / "constituents.csv").open(encoding="utf-8", newline="") as file:
-        numbers = [row["cas"] for row in csv.DictReader(file)]
+        # Mixtures without a structure of their own (polysorbates) are left out.
+        numbers = [row["cas"] for row in csv.DictReader(file) if row["smiles"]]
     found = []
     for cas in numbers:
         like = SAME_CONSTITUTION.get(cas, cas)
@@ -120,13 +121,13 @@ def _assignments() -> list[tuple[str, str, str, dict[int, int]]]:
     return found
 
 
-def main() -> None:
-    """Write the three tables."""
+def main(folder: Path = HERE) -> None:
+    """Write the three tables into a folder."""
     assigned = _assignments()
     used = sorted({number for *_, groups in assigned for number in groups})
     sizes = unifac.DOUFSG
     _write(
-        "unifac_assignments",
+        folder / "unifac_assignments.csv",
         ["cas", "group_number", "count", "assigned"],
         [
             [cas, str(number), str(count), how, *_cited(where)]
@@ -135,7 +136,7 @@ def main() -> None:
         ],
     )
     _write(
-        "unifac_groups",
+        folder / "unifac_groups.csv",
         ["group_number", "group", "main_group", "main_group_name", "formula", "r", "q"],
         [
             [
@@ -159,7 +160,7 @@ def main() -> None:
     text = (file / "UNIFAC modified Dortmund interaction parameters.tsv").read_text()
     lines = [line.split("\t") for line in text.splitlines()]
     _write(
-        "unifac_interactions",
+        folder / "unifac_interactions.csv",
         ["main_group", "other_main_group", "a", "b", "c"],
         [
             [*line, *_cited(f"interaction parameters, {line[0]} and {line[1]}")]

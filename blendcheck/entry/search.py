@@ -146,7 +146,7 @@ def look_up(text: str) -> Found:
     if match.miswritten:
         return Found(given, (), _nearest(given), miswritten=True)
     choices = dict.fromkeys(
-        (*_substances(match), *_oils(given), *_elsewhere(given, match))
+        (*_substances(match), *_oils(given, match), *_elsewhere(given, match))
     )
     nearest = () if choices else _nearest(given)
     return Found(given, tuple(choices), nearest)
@@ -164,12 +164,14 @@ def _substances(match: reference.Match) -> Iterator[Choice]:
         yield Choice("substance", cas, rows[cas].name, cas, _WHY[kind])
 
 
-def _oils(given: str) -> Iterator[Choice]:
+def _oils(given: str, match: reference.Match) -> Iterator[Choice]:
     wanted = normal_name(given)
     for oil in reference.oils().values():
         if wanted in (normal_name(oil.oil), normal_name(oil.name)):
             yield _oil(oil, "its name")
             return
+    if match.exact is not None or match.kinds == ("name",):
+        return  # the full name of a substance, such as camphor (isomer not stated)
     named = reference.find_oils(given) or reference.find_oils(bare_name(given))
     for oil in named:
         yield _oil(oil, "an oil of that name or number")

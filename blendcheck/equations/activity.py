@@ -123,7 +123,7 @@ class ModifiedUnifac:
         return len(self._r)
 
     def ln_coefficients(self, x: Floats, temperature: Floats) -> FloatArray:
-        """Return the natural logarithms of the activity coefficients.
+        """Return the logarithms (base e) of the activity coefficients.
 
         Parameters
         ----------
@@ -145,7 +145,7 @@ class ModifiedUnifac:
         """
         fractions = self._fractions(x)
         psi = self._psi(positive("temperature", temperature))
-        residual = self._residual(fractions, psi) - self._pure(psi)
+        residual = self._residual(fractions, psi) - self._alone_logs(psi)
         return self._combinatorial(fractions) + residual
 
     def coefficients(self, x: Floats, temperature: Floats) -> FloatArray:
@@ -197,7 +197,7 @@ class ModifiedUnifac:
         back = (psi * (share / total)[..., None, :]).sum(axis=-1)
         return np.asarray((1 - np.log(total) - back) @ self._surfaces.T)
 
-    def _pure(self, psi: FloatArray) -> FloatArray:
+    def _alone_logs(self, psi: FloatArray) -> FloatArray:
         """Sum of the groups' ln Gamma in each constituent alone.
 
         There the first and the last term of ln Gamma cancel in the sum over groups;

@@ -114,9 +114,10 @@ def fizz(bicarbonate: Floats, acids: Mapping[str, Floats]) -> Fizz:
     :math:`n(CO_2) = \min(n_{bicarbonate}, \sum_a z_a n_a)`, as in 3 NaHCO3
     + C6H8O7 -> Na3C6H5O7 + 3 H2O + 3 CO2.
     From source id ``citric-bicarbonate-stoichiometry``. Valid for: gas that leaves in
-    the end; in a shower the running water takes part of it down the drain. Departs
-    from the source in: several acids count together; gas from warmed bicarbonate
-    without acid is in the upper bound only.
+    the end; in a shower the running water takes part of it down the drain, and from a
+    puddle that is left for hours somewhat more can leave. Departs from the source in:
+    several acids count together; gas from warmed bicarbonate without acid is in the
+    upper bound only.
 
     Examples
     --------

@@ -32,7 +32,7 @@ MODEL_ERROR: Final = 5.0
 """What an estimated flash point may be wrong by, either way. [K]
 
 Measured flash points of aqueous solutions lay within 5 K of a like model,
-source id ``astbury-2004``; pure flash points that are uncertain add to it.
+source id ``astbury-2004``; uncertain flash points of the parts add to it.
 """
 
 _TYPICAL_SLOPE: Final = -5500.0

@@ -44,7 +44,10 @@ class Record(BaseModel):
     """A frozen record that refuses fields it does not know."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", allow_inf_nan=False, str_strip_whitespace=True
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        str_strip_whitespace=True,
     )
 
 

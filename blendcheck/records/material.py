@@ -418,8 +418,18 @@ class Materials(Record):
             code="no-material",
         )
 
-    def caps(self) -> Iterator[CapEntry]:
+    def caps(self) -> tuple[CapEntry, ...]:
         """Every cap on the shelf, those of a material with its id filled in."""
+        key = id(self.material)
+        kept = _CAPS.get(key)
+        if kept is None or kept[0] is not self.material or kept[1] is not self.cap:
+            if len(_CAPS) >= _SHELVES:
+                _CAPS.clear()
+            kept = (self.material, self.cap, tuple(self._caps()))
+            _CAPS[key] = kept
+        return kept[2]
+
+    def _caps(self) -> Iterator[CapEntry]:
         yield from self.cap
         for material in self.material:
             for entry in material.cap:
@@ -427,3 +437,12 @@ class Materials(Record):
                     yield entry.model_copy(update={"material": material.id})
                 else:
                     yield entry
+
+
+_SHELVES = 16
+_CAPS: dict[
+    int,
+    tuple[tuple[Material, ...], tuple[CapEntry, ...], tuple[CapEntry, ...]],
+] = {}
+"""Caps of the shelves seen last, by the tuple of materials that they were made of:
+a check asks for them dozens of times."""

@@ -12,117 +12,148 @@ a substance, an oil or a law. A figure comes as a :class:`Datum`, with its unit,
 conditions and source, never as a bare number.
 """
 
-from blendcheck.reference.air_rows import (
-    BreathingIrritant,
-    ExposureLimit,
-    IrritationPoint,
-    PhototoxicOil,
-    ShowerParameter,
-    Swallowing,
-)
-from blendcheck.reference.alerts import (
-    air_oxidation_of,
-    alerts_of,
-    families,
-    family_of,
-    family_rules,
-    functional_groups_of,
-    is_air_oxidisable,
-)
-from blendcheck.reference.cautions import (
-    numbers_answering,
-    oils_named,
-    watch,
-    watch_for_cas,
-    watch_for_oil,
-)
-from blendcheck.reference.cells import RULES, check_digit_ok
-from blendcheck.reference.conversions import QUANTITIES, UNITS
-from blendcheck.reference.figures import Datum
-from blendcheck.reference.grouping import Group, groups, groups_of, members_of
-from blendcheck.reference.law_lookups import (
-    AllergenEntry,
-    allergens,
-    allergens_of,
-    hazard_classes_of,
-    label_elements,
-    limits_of,
-    mixture_limits,
-    phrases,
-    rulings,
-)
-from blendcheck.reference.law_rows import (
-    Allergen,
-    HazardClass,
-    IngredientLimit,
-    LabelElement,
-    MixtureLimit,
-    Phrase,
-    Ruling,
-)
-from blendcheck.reference.molecule_rows import (
-    AirOxidation,
-    CarbonSkeleton,
-    ConstituentFamily,
-    FamilyRule,
-    FunctionalGroup,
-    StructuralAlert,
-)
-from blendcheck.reference.names import Match, find, normal_name
-from blendcheck.reference.oil_lookups import (
-    find_oils,
-    oil,
-    oil_composition,
-    oil_properties,
-    oil_watch,
-    oils,
-    oils_with,
-    phototoxic_oils,
-)
-from blendcheck.reference.property_lookups import (
-    PREFERENCE,
-    air_limits_of,
-    irritants,
-    irritation_of,
-    properties_of,
-    shower_parameters,
-    swallowing,
-    vapour_fits_of,
-    vapour_pressures_of,
-    why_irritant,
-)
-from blendcheck.reference.property_rows import (
-    ConstituentWatch,
-    Oil,
-    OilComponent,
-    OilNumber,
-    OilProperty,
-    OilWatch,
-    Property,
-    VapourFit,
-    VapourPressure,
-)
-from blendcheck.reference.rows import (
-    AtomicWeight,
-    Constituent,
-    GroupMember,
-    OilName,
-    Row,
-    Source,
-    Synonym,
-    Watch,
-)
-from blendcheck.reference.tables import (
-    TABLES,
-    TagCount,
-    constituents,
-    read_table,
-    rows_of,
-    source,
-    sources,
-    tags,
-)
-from blendcheck.reference.volatiles import is_volatile
+import importlib
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from blendcheck.reference.activity_rows import (
+        UnifacAssignment,
+        UnifacGroup,
+        UnifacInteraction,
+    )
+    from blendcheck.reference.air_rows import (
+        BreathingIrritant,
+        ExposureLimit,
+        IrritationPoint,
+        PhototoxicOil,
+        ShowerParameter,
+        Swallowing,
+    )
+    from blendcheck.reference.alerts import (
+        air_oxidation_of,
+        alerts_of,
+        families,
+        family_of,
+        family_rules,
+        functional_groups_of,
+        is_air_oxidisable,
+    )
+    from blendcheck.reference.cautions import (
+        numbers_answering,
+        oils_named,
+        watch,
+        watch_for_cas,
+        watch_for_oil,
+    )
+    from blendcheck.reference.cells import (
+        RULES,
+        check_digit_ok,
+    )
+    from blendcheck.reference.conversions import (
+        QUANTITIES,
+        UNITS,
+    )
+    from blendcheck.reference.figures import (
+        Datum,
+    )
+    from blendcheck.reference.grouping import (
+        Group,
+        groups,
+        groups_of,
+        members_of,
+    )
+    from blendcheck.reference.law_lookups import (
+        AllergenEntry,
+        allergens,
+        allergens_of,
+        hazard_classes_of,
+        label_elements,
+        limits_of,
+        mixture_limits,
+        phrases,
+        rulings,
+    )
+    from blendcheck.reference.law_rows import (
+        Allergen,
+        HazardClass,
+        IngredientLimit,
+        LabelElement,
+        MixtureLimit,
+        Phrase,
+        Ruling,
+    )
+    from blendcheck.reference.molecule_rows import (
+        AirOxidation,
+        CarbonSkeleton,
+        ConstituentFamily,
+        FamilyRule,
+        FunctionalGroup,
+        StructuralAlert,
+    )
+    from blendcheck.reference.names import (
+        Match,
+        find,
+        normal_name,
+    )
+    from blendcheck.reference.oil_lookups import (
+        find_oils,
+        oil,
+        oil_composition,
+        oil_properties,
+        oil_watch,
+        oils,
+        oils_with,
+        phototoxic_oils,
+    )
+    from blendcheck.reference.property_lookups import (
+        PREFERENCE,
+        air_limits_of,
+        irritants,
+        irritation_of,
+        properties_of,
+        shower_parameters,
+        swallowing,
+        vapour_fits_of,
+        vapour_pressures_of,
+        why_irritant,
+    )
+    from blendcheck.reference.property_rows import (
+        ConstituentWatch,
+        Oil,
+        OilComponent,
+        OilNumber,
+        OilProperty,
+        OilWatch,
+        Property,
+        VapourFit,
+        VapourPressure,
+    )
+    from blendcheck.reference.registry import (
+        TABLES,
+        TagCount,
+        tags,
+    )
+    from blendcheck.reference.rows import (
+        AtomicWeight,
+        Constituent,
+        GroupMember,
+        OilName,
+        Row,
+        Source,
+        Synonym,
+        Watch,
+    )
+    from blendcheck.reference.tables import (
+        constituents,
+        read_table,
+        rows_of,
+        rows_where,
+        source,
+        sources,
+    )
+    from blendcheck.reference.volatiles import (
+        is_volatile,
+    )
 
 __all__ = [
     "PREFERENCE",
@@ -168,6 +199,9 @@ __all__ = [
     "Swallowing",
     "Synonym",
     "TagCount",
+    "UnifacAssignment",
+    "UnifacGroup",
+    "UnifacInteraction",
     "VapourFit",
     "VapourPressure",
     "Watch",
@@ -209,6 +243,7 @@ __all__ = [
     "properties_of",
     "read_table",
     "rows_of",
+    "rows_where",
     "rulings",
     "shower_parameters",
     "source",
@@ -222,3 +257,152 @@ __all__ = [
     "watch_for_oil",
     "why_irritant",
 ]
+
+_ROOMS = {
+    "activity_rows": (
+        "UnifacAssignment",
+        "UnifacGroup",
+        "UnifacInteraction",
+    ),
+    "air_rows": (
+        "BreathingIrritant",
+        "ExposureLimit",
+        "IrritationPoint",
+        "PhototoxicOil",
+        "ShowerParameter",
+        "Swallowing",
+    ),
+    "alerts": (
+        "air_oxidation_of",
+        "alerts_of",
+        "families",
+        "family_of",
+        "family_rules",
+        "functional_groups_of",
+        "is_air_oxidisable",
+    ),
+    "cautions": (
+        "numbers_answering",
+        "oils_named",
+        "watch",
+        "watch_for_cas",
+        "watch_for_oil",
+    ),
+    "cells": (
+        "RULES",
+        "check_digit_ok",
+    ),
+    "conversions": (
+        "QUANTITIES",
+        "UNITS",
+    ),
+    "figures": ("Datum",),
+    "grouping": (
+        "Group",
+        "groups",
+        "groups_of",
+        "members_of",
+    ),
+    "law_lookups": (
+        "AllergenEntry",
+        "allergens",
+        "allergens_of",
+        "hazard_classes_of",
+        "label_elements",
+        "limits_of",
+        "mixture_limits",
+        "phrases",
+        "rulings",
+    ),
+    "law_rows": (
+        "Allergen",
+        "HazardClass",
+        "IngredientLimit",
+        "LabelElement",
+        "MixtureLimit",
+        "Phrase",
+        "Ruling",
+    ),
+    "molecule_rows": (
+        "AirOxidation",
+        "CarbonSkeleton",
+        "ConstituentFamily",
+        "FamilyRule",
+        "FunctionalGroup",
+        "StructuralAlert",
+    ),
+    "names": (
+        "Match",
+        "find",
+        "normal_name",
+    ),
+    "oil_lookups": (
+        "find_oils",
+        "oil",
+        "oil_composition",
+        "oil_properties",
+        "oil_watch",
+        "oils",
+        "oils_with",
+        "phototoxic_oils",
+    ),
+    "property_lookups": (
+        "PREFERENCE",
+        "air_limits_of",
+        "irritants",
+        "irritation_of",
+        "properties_of",
+        "shower_parameters",
+        "swallowing",
+        "vapour_fits_of",
+        "vapour_pressures_of",
+        "why_irritant",
+    ),
+    "property_rows": (
+        "ConstituentWatch",
+        "Oil",
+        "OilComponent",
+        "OilNumber",
+        "OilProperty",
+        "OilWatch",
+        "Property",
+        "VapourFit",
+        "VapourPressure",
+    ),
+    "registry": (
+        "TABLES",
+        "TagCount",
+        "tags",
+    ),
+    "rows": (
+        "AtomicWeight",
+        "Constituent",
+        "GroupMember",
+        "OilName",
+        "Row",
+        "Source",
+        "Synonym",
+        "Watch",
+    ),
+    "tables": (
+        "constituents",
+        "read_table",
+        "rows_of",
+        "rows_where",
+        "source",
+        "sources",
+    ),
+    "volatiles": ("is_volatile",),
+}
+_ROOM_OF = {name: room for room, names in _ROOMS.items() for name in names}
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401  # whatever the room holds
+    """Import a room when something in it is first asked for."""
+    if name not in _ROOM_OF:
+        message = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(message)
+    room = importlib.import_module(f"{__name__}.{_ROOM_OF[name]}")
+    value = getattr(room, name)
+    globals()[name] = value
+    return value

@@ -7,7 +7,6 @@ have, or has without a structure, answers None.
 """
 
 from collections.abc import Mapping
-from functools import cache
 from types import MappingProxyType
 
 from blendcheck.reference.cells import check_digit_ok
@@ -19,7 +18,7 @@ from blendcheck.reference.molecule_rows import (
     listed,
 )
 from blendcheck.reference.names import find
-from blendcheck.reference.tables import rows_of
+from blendcheck.reference.tables import rows_of, rows_where
 
 __all__ = [
     "air_oxidation_of",
@@ -32,16 +31,16 @@ __all__ = [
 ]
 
 
-@cache
-def _rows() -> Mapping[str, ConstituentFamily]:
-    return {row.cas: row for row in rows_of(ConstituentFamily)}
+def _rows(cas: str) -> tuple[ConstituentFamily, ...]:
+    return rows_where(ConstituentFamily, "cas", cas)
 
 
 def _row(cas: str) -> ConstituentFamily | None:
-    if cas in _rows() or not check_digit_ok(cas):
-        return _rows().get(cas)
+    own = _rows(cas)
+    if own or not check_digit_ok(cas):
+        return own[0] if own else None
     # Another number of the same thing, or of several that the patterns see alike.
-    meant = [_rows()[number] for number in find(cas).candidates]
+    meant = [row for number in find(cas).candidates for row in _rows(number)]
     alike = {(row.family, row.alerts, row.air_oxidisable) for row in meant}
     return meant[0] if len(alike) == 1 else None
 

@@ -82,12 +82,14 @@ def watch_for_cas(cas: str) -> tuple[Watch, ...]:
     )
 
 
+@cache
 def _words(text: str) -> str:
     """Return the words of a text, each with a space before and after it."""
     plain = unicodedata.normalize("NFKC", text).casefold()
     return " ".join(["", *re.findall(r"[^\W_]+", plain), ""])
 
 
+@cache
 def oils_named(name_or_cas: str) -> tuple[str, ...]:
     """Return the oils of the table that the name of a material may mean.
 

@@ -12,7 +12,7 @@ _CAS = re.compile(r"[1-9][0-9]{1,6}-[0-9]{2}-[0-9]")
 _FORMULA = re.compile(r"(?:[A-Z][a-z]?(?:[1-9][0-9]*)?)+")
 _WEIGHT = re.compile(r"[1-9][0-9]*\.[0-9]+")
 _DECIMAL = re.compile(r"(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
-_SIGNED = re.compile(r"-?[0-9]+(?:\.[0-9]+)?(?:e[-+]?[0-9]+)?")
+_SIGNED = re.compile(r"-?[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?")
 _STATEMENT = re.compile(r"(?:H[2-4]|EUH[02-4])[0-9]{2}[A-Za-z]{0,2}")
 
 
@@ -78,6 +78,7 @@ RULES: Mapping[str, Rule] = {
     "about": _one_of("constituent", "oil"),
     "at": _FIGURE,
     "b": _COEFFICIENT,
+    "assigned": _one_of("compiled", "same constitution", "by rule"),
     "basis": _one_of(*BASES),
     "c": _COEFFICIENT,
     "cas": _NUMBER,
@@ -117,6 +118,8 @@ RULES: Mapping[str, Rule] = {
     "pressure_unit": _one_of("Pa"),
     "qualifier": _one_of(*QUALIFIERS),
     "quantity": (QUANTITIES.__contains__, "is not a quantity of the tables"),
+    "q": _FIGURE,
+    "r": _FIGURE,
     "reason": _one_of(
         "animals", "asthma", "children", "epilepsy", "eyes", "phototoxic", "swallowed"
     ),

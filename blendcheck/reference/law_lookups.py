@@ -17,7 +17,7 @@ from blendcheck.reference.law_rows import (
     Phrase,
     Ruling,
 )
-from blendcheck.reference.tables import rows_of
+from blendcheck.reference.tables import rows_of, rows_where
 
 __all__ = [
     "AllergenEntry",
@@ -137,7 +137,11 @@ def limits_of(cas: str) -> tuple[IngredientLimit, ...]:
     ('rinse-off products', '<= 0.001 %')
     """
     numbers = numbers_answering(cas)
-    return tuple(row for row in rows_of(IngredientLimit) if row.cas in numbers)
+    return tuple(
+        row
+        for number in sorted(numbers)
+        for row in rows_where(IngredientLimit, "cas", number)
+    )
 
 
 def hazard_classes_of(cas: str) -> tuple[HazardClass, ...]:
@@ -153,7 +157,7 @@ def hazard_classes_of(cas: str) -> tuple[HazardClass, ...]:
     tuple of HazardClass
         Never an authority: the supplier's safety data sheet classifies.
     """
-    return tuple(row for row in rows_of(HazardClass) if row.cas == cas)
+    return rows_where(HazardClass, "cas", cas)
 
 
 def label_elements(hazard_class: str) -> tuple[LabelElement, ...]:

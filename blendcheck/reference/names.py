@@ -12,7 +12,7 @@ from functools import cache
 
 from blendcheck.reference.cells import check_digit_ok
 from blendcheck.reference.rows import Constituent, Synonym
-from blendcheck.reference.tables import constituents, rows_of
+from blendcheck.reference.tables import constituents, rows_of, rows_where
 
 __all__ = ["Match", "find", "normal_name"]
 
@@ -145,7 +145,11 @@ def find(name_or_cas: str) -> Match:
     is_cas = check_digit_ok(text)
     if is_cas and text in constituents():
         return Match(name_or_cas, exact=text, cas=text)
-    found = _index().get(normal_name(text), {}) if text else {}
+    if is_cas:  # another number of a constituent: its line alone answers
+        rows = rows_where(Synonym, "name", text)
+        found: Mapping[str, str] = {row.cas: row.kind for row in rows}
+    else:
+        found = _index().get(normal_name(text), {}) if text else {}
     return Match(
         name_or_cas,
         candidates=tuple(found),

@@ -19,7 +19,7 @@ from blendcheck.reference.property_rows import (
     OilProperty,
     OilWatch,
 )
-from blendcheck.reference.tables import rows_of
+from blendcheck.reference.tables import rows_of, rows_where
 
 __all__ = [
     "find_oils",
@@ -98,7 +98,7 @@ def find_oils(name_or_cas: str) -> tuple[Oil, ...]:
     ['peppermint']
     """
     given = name_or_cas.strip()
-    by_number = {row.oil for row in rows_of(OilNumber) if row.cas == given}
+    by_number = {row.oil for row in rows_where(OilNumber, "cas", given)}
     wanted = normal_name(given)
     return tuple(
         row
@@ -134,7 +134,7 @@ def oil_composition(oil_id: str) -> tuple[OilComponent, ...]:
         If there is no oil of that id.
     """
     wanted = oil(oil_id).oil
-    return tuple(row for row in rows_of(OilComponent) if row.oil == wanted)
+    return rows_where(OilComponent, "oil", wanted)
 
 
 def oil_properties(oil_id: str) -> tuple[Datum, ...]:
@@ -156,7 +156,7 @@ def oil_properties(oil_id: str) -> tuple[Datum, ...]:
         If there is no oil of that id.
     """
     wanted = oil(oil_id).oil
-    found = (row.datum for row in rows_of(OilProperty) if row.oil == wanted)
+    found = (row.datum for row in rows_where(OilProperty, "oil", wanted))
     return tuple(sorted(found, key=lambda each: (each.quantity, each.tag == "memory")))
 
 
@@ -179,7 +179,7 @@ def oil_watch(oil_id: str) -> tuple[OilWatch, ...]:
         If there is no oil of that id.
     """
     wanted = oil(oil_id).oil
-    return tuple(row for row in rows_of(OilWatch) if row.oil == wanted)
+    return rows_where(OilWatch, "oil", wanted)
 
 
 def oils_with(cas: str) -> tuple[OilComponent, ...]:
@@ -195,7 +195,7 @@ def oils_with(cas: str) -> tuple[OilComponent, ...]:
     tuple of OilComponent
         One row for each published share.
     """
-    return tuple(row for row in rows_of(OilComponent) if row.cas == cas)
+    return rows_where(OilComponent, "cas", cas)
 
 
 def phototoxic_oils() -> tuple[PhototoxicOil, ...]:

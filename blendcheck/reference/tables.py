@@ -5,115 +5,31 @@ a checkout. A table is read when something first asks for it, and only once.
 """
 
 import csv
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
-from fractions import Fraction
-from functools import cache
+from collections.abc import Iterator, Mapping
+from dataclasses import fields
+from functools import cache, cached_property
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
-from types import MappingProxyType
-from typing import TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from blendcheck.errors import ReferenceDataError
 from blendcheck.quantity.numbers import read_number
-from blendcheck.reference.air_rows import (
-    BreathingIrritant,
-    ExposureLimit,
-    IrritationPoint,
-    PhototoxicOil,
-    ShowerParameter,
-    Swallowing,
-)
 from blendcheck.reference.cells import RULES
-from blendcheck.reference.law_rows import (
-    Allergen,
-    HazardClass,
-    IngredientLimit,
-    LabelElement,
-    MixtureLimit,
-    Phrase,
-    Ruling,
-)
-from blendcheck.reference.molecule_rows import (
-    AirOxidation,
-    CarbonSkeleton,
-    ConstituentFamily,
-    FamilyRule,
-    FunctionalGroup,
-    StructuralAlert,
-)
-from blendcheck.reference.property_rows import (
-    ConstituentWatch,
-    Oil,
-    OilComponent,
-    OilNumber,
-    OilProperty,
-    OilWatch,
-    Property,
-    VapourFit,
-    VapourPressure,
-)
-from blendcheck.reference.rows import (
-    AtomicWeight,
-    Constituent,
-    GroupMember,
-    OilName,
-    Row,
-    Source,
-    Synonym,
-    Watch,
-)
+from blendcheck.reference.rows import AtomicWeight, Constituent, Row, Source
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 __all__ = [
-    "TABLES",
-    "TagCount",
+    "columns_of",
     "constituents",
     "read_table",
     "rows_of",
+    "rows_where",
     "source",
     "sources",
-    "tags",
 ]
-
-TABLES: tuple[type[Row], ...] = (
-    AirOxidation,
-    Allergen,
-    AtomicWeight,
-    BreathingIrritant,
-    CarbonSkeleton,
-    Constituent,
-    ConstituentFamily,
-    ConstituentWatch,
-    ExposureLimit,
-    FamilyRule,
-    FunctionalGroup,
-    GroupMember,
-    HazardClass,
-    IngredientLimit,
-    IrritationPoint,
-    LabelElement,
-    MixtureLimit,
-    Oil,
-    OilComponent,
-    OilName,
-    OilNumber,
-    OilProperty,
-    OilWatch,
-    PhototoxicOil,
-    Phrase,
-    Property,
-    Ruling,
-    ShowerParameter,
-    Source,
-    StructuralAlert,
-    Swallowing,
-    Synonym,
-    VapourFit,
-    VapourPressure,
-    Watch,
-)
-"""The row class of every table."""
 
 R = TypeVar("R", bound=Row)
 
@@ -141,7 +57,14 @@ def _problem(cells: list[str], columns: list[str], row_type: type[Row]) -> str:
     return next(filter(None, found), "")
 
 
-def _columns(row_type: type[Row]) -> list[str]:
+def columns_of(row_type: type[Row]) -> list[str]:
+    """Return the columns of a table, in the order of its heading.
+
+    Parameters
+    ----------
+    row_type : type
+        The row class of the table.
+    """
     return [field.name for field in fields(row_type)]  # type: ignore[arg-type]
 
 
@@ -149,13 +72,16 @@ class _Reader:
     """Checks that need more than one row: earlier keys, sources, atomic weights."""
 
     def __init__(self, row_type: type[Row], folder: Traversable | None) -> None:
-        self.row_type, self.columns = row_type, _columns(row_type)
+        self.row_type, self.columns = row_type, columns_of(row_type)
         self.keys: set[tuple[str, ...]] = set()
         self.weights: Mapping[str, Fraction] = {}
         self.sources: frozenset[str] = frozenset()
         if row_type.cites:
-            cited = read_table(Source, folder) if folder else rows_of(Source)
-            self.sources = frozenset(row.source_id for row in cited)
+            if folder is None:
+                self.sources = frozenset(_carried(Source).by_cell("source_id"))
+            else:
+                cited = read_table(Source, folder)
+                self.sources = frozenset(row.source_id for row in cited)
         if row_type is Constituent:
             weights = (
                 read_table(AtomicWeight, folder) if folder else rows_of(AtomicWeight)
@@ -180,7 +106,7 @@ def read_table(row_type: type[R], folder: Traversable | None = None) -> tuple[R,
     Parameters
     ----------
     row_type : type
-        The row class of the table, one of :data:`TABLES`.
+        The row class of the table.
     folder : Traversable, optional
         Where the CSV files lie; by default the tables that blendcheck carries.
 
@@ -221,9 +147,97 @@ def read_table(row_type: type[R], folder: Traversable | None = None) -> tuple[R,
     return tuple(rows)
 
 
-@cache
-def _carried(table: str) -> tuple[Row, ...]:
-    return read_table(next(each for each in TABLES if each.table == table))
+class _Carried:
+    """A table that blendcheck carries: its lines once, its rows when asked for."""
+
+    def __init__(self, row_type: type[Row]) -> None:
+        self.row_type = row_type
+
+    @cached_property
+    def rows(self) -> tuple[Row, ...]:
+        """Every row, checked."""
+        return read_table(self.row_type)
+
+    @cached_property
+    def lines(self) -> tuple[tuple[int, list[str]], ...]:
+        """Every line with its number, not yet checked."""
+        place = f"reference/{self.row_type.table}.csv"
+        try:
+            text = (_folder() / f"{self.row_type.table}.csv").read_text("utf-8")
+            reader = csv.reader(text.splitlines(), strict=True)
+            heading = next(reader, None)
+            lines = tuple((reader.line_num, cells) for cells in reader)
+        except (OSError, UnicodeDecodeError, csv.Error) as error:
+            raise ReferenceDataError(f"{place}: {error}") from None
+        if heading != columns_of(self.row_type):
+            wanted = ",".join(columns_of(self.row_type))
+            raise ReferenceDataError(f"{place}, line 1: the heading must be {wanted}")
+        return lines
+
+    @cached_property
+    def reader(self) -> "_Reader":
+        """What checks its rows."""
+        return _Reader(self.row_type, None)
+
+    @cache  # noqa: B019  # one object a table, kept as long as the tables are
+    def by_cell(self, column: str) -> Mapping[str, tuple[int, ...]]:
+        """Return the places of the lines that hold each text in one column."""
+        at = columns_of(self.row_type).index(column)
+        found: dict[str, list[int]] = {}
+        for place, (_, cells) in enumerate(self.lines):
+            if len(cells) > at:
+                found.setdefault(cells[at], []).append(place)
+        return {cell: tuple(places) for cell, places in found.items()}
+
+    @cache  # noqa: B019  # as above
+    def row_at(self, place: int) -> Row:
+        """Return one row, checked."""
+        line, cells = self.lines[place]
+        problem = _problem(cells, self.reader.columns, self.row_type)
+        if not problem:
+            row = self.row_type(*cells)
+            problem = self.reader.problem(row)
+            if not problem:
+                return row
+        table = self.row_type.table
+        raise ReferenceDataError(f"reference/{table}.csv, line {line}: {problem}")
+
+
+_CARRIED: dict[str, _Carried] = {}
+
+
+def _carried(row_type: type[Row]) -> _Carried:
+    if row_type.table not in _CARRIED:
+        _CARRIED[row_type.table] = _Carried(row_type)
+    return _CARRIED[row_type.table]
+
+
+def rows_where(row_type: type[R], column: str, cell: str) -> tuple[R, ...]:
+    """Return the rows with a text in one column, and check only those.
+
+    Parameters
+    ----------
+    row_type : type
+        The row class of the table.
+    column : str
+        Name of the column.
+    cell : str
+        What it must hold.
+
+    Returns
+    -------
+    tuple
+        The rows, in the order of the file; each is checked once, when it is first
+        asked for.
+
+    Raises
+    ------
+    ReferenceDataError
+        If one of them breaks a rule.
+    """
+    carried = _carried(row_type)
+    places = carried.by_cell(column).get(cell, ())
+    return cast("tuple[R, ...]", tuple(map(carried.row_at, places)))
 
 
 def rows_of(row_type: type[R]) -> tuple[R, ...]:
@@ -232,7 +246,7 @@ def rows_of(row_type: type[R]) -> tuple[R, ...]:
     Parameters
     ----------
     row_type : type
-        The row class of the table, one of :data:`TABLES`.
+        The row class of the table.
 
     Returns
     -------
@@ -244,7 +258,29 @@ def rows_of(row_type: type[R]) -> tuple[R, ...]:
     ReferenceDataError
         If a row breaks a rule.
     """
-    return cast("tuple[R, ...]", _carried(row_type.table))
+    return cast("tuple[R, ...]", _carried(row_type).rows)
+
+
+class _Keyed(Mapping[str, R]):
+    """A table by one column, each row checked when it is asked for."""
+
+    def __init__(self, row_type: type[R], column: str) -> None:
+        self._row_type, self._column = row_type, column
+
+    def __getitem__(self, key: str) -> R:
+        found = rows_where(self._row_type, self._column, key)
+        if not found:
+            raise KeyError(key)
+        return found[0]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_carried(self._row_type).by_cell(self._column))
+
+    def __len__(self) -> int:
+        return len(_carried(self._row_type).by_cell(self._column))
+
+    def __contains__(self, key: object) -> bool:
+        return key in _carried(self._row_type).by_cell(self._column)
 
 
 @cache
@@ -256,7 +292,7 @@ def sources() -> Mapping[str, Source]:
     Mapping
         Read-only.
     """
-    return MappingProxyType({row.source_id: row for row in rows_of(Source)})
+    return _Keyed(Source, "source_id")
 
 
 def source(source_id: str) -> Source:
@@ -294,35 +330,4 @@ def constituents() -> Mapping[str, Constituent]:
     Mapping
         Read-only, in the order of the numbers.
     """
-    return MappingProxyType({row.cas: row for row in rows_of(Constituent)})
-
-
-@dataclass(frozen=True, slots=True)
-class TagCount:
-    """How many rows of a table somebody read in their source, how many not."""
-
-    seen: int
-    memory: int
-
-    @property
-    def memory_share(self) -> Fraction:
-        """Share of the rows that rest on memory, from 0 to 1."""
-        return Fraction(self.memory, max(1, self.seen + self.memory))
-
-
-def tags() -> Mapping[str, TagCount]:
-    """Count the tags of every table that has them.
-
-    Returns
-    -------
-    Mapping
-        By the name of the table.
-    """
-    counts = {}
-    for row_type in TABLES:
-        if "tag" in _columns(row_type):
-            found = [str(getattr(row, "tag", "")) for row in rows_of(row_type)]
-            counts[row_type.table] = TagCount(
-                found.count("seen"), found.count("memory")
-            )
-    return counts
+    return _Keyed(Constituent, "cas")

@@ -86,7 +86,7 @@ def _add(kept: Kept) -> None:
     state.shelf().put(made)
     _add_line(kept, {"material": made.id, "amount": amount})
     for name in ("name", "grams", "cap"):
-        st.session_state.pop(f"{_KEY}.{name}", None)
+        st.session_state[f"{_KEY}.{name}"] = ""
     st.session_state[f"{_KEY}.done"] = made.name
 
 
@@ -142,7 +142,12 @@ def add_oil(kept: Kept) -> None:
         )
         for column, (name, label, example) in zip(columns, labels, strict=True):
             with column:
-                st.text_input(label, key=f"{_KEY}.{name}", placeholder=example)
+                st.text_input(
+                    label,
+                    key=f"{_KEY}.{name}",
+                    placeholder=example,
+                    persist_state="session",
+                )
                 if field == name:
                     shown.message(sentence)
         with st.expander("More, if the certificate says it"):

@@ -7,6 +7,7 @@ import streamlit as st
 from blendcheck.records.finding import Outcome, Say
 from blendcheck.records.material import Materials, Stock
 from blendcheck.ui import shown, state
+from blendcheck.ui.choice import choice
 from blendcheck.ui.draft import get
 from blendcheck.ui.state import Kept
 from blendcheck.words import render
@@ -71,11 +72,6 @@ def head(title: str) -> None:
     st.title(title, anchor=False)
 
 
-def _open(page: str) -> None:
-    st.session_state["shelf.current"] = st.session_state[f"{page}.recipe"]
-    state.forget("recipe.")
-
-
 def pick_recipe(page: str) -> Kept | None:
     """Show which recipe is open, and let another be chosen.
 
@@ -95,18 +91,15 @@ def pick_recipe(page: str) -> Kept | None:
             "There is no recipe yet. Start one on the Recipe page, or open a file."
         )
         return None
-    key = f"{page}.recipe"
-    if st.session_state.get(key) not in names:
-        st.session_state[key] = state.current()
-    st.selectbox(
+    chosen = choice(
         "Recipe",
-        list(names),
-        format_func=lambda one: names.get(one, one),
-        key=key,
-        on_change=_open,
-        args=(page,),
+        names,
+        key=f"{page}.recipe",
+        kept="shelf.current",
+        changed=state.forget,
+        args=("recipe.",),
     )
-    return state.recipes()[state.current()]
+    return state.recipes()[chosen]
 
 
 class Ingredients:

@@ -5,8 +5,10 @@ from typing import Any, Final
 import streamlit as st
 
 from blendcheck.ui import state
+from blendcheck.ui.choice import choice
+from blendcheck.ui.columns import Column
 from blendcheck.ui.draft import Path, get, put
-from blendcheck.ui.form import Column, Form
+from blendcheck.ui.form import Form
 from blendcheck.ui.pasting import paste_components
 
 __all__ = ["compositions"]
@@ -18,6 +20,7 @@ _KINDS: Final = (
     "published range",
 )
 _WHOLE: Final = "whole material"
+_WHICH: Final = "material.list-kept"
 _ROWS: Final = (
     Column("name", "Component, as printed"),
     Column("cas", "CAS number"),
@@ -58,15 +61,12 @@ def compositions(form: Form) -> None:
             "in an oil may be in it."
         )
         return
-    key = form.key(("which-list",))
-    if st.session_state.get(key) not in lists:
-        st.session_state[key] = next(iter(lists))
-    chosen = st.selectbox(
+    chosen = choice(
         "Component list",
-        list(lists),
-        format_func=lambda one: lists[one][1] if one in lists else str(one),
-        key=key,
-        on_change=_another,
+        {one: words for one, (_, words) in lists.items()},
+        key=form.key(("which-list",)),
+        kept=_WHICH,
+        changed=_another,
         args=(form,),
     )
     path, _ = lists[chosen]
@@ -113,7 +113,7 @@ def _add(form: Form) -> None:
     rows = owner.setdefault("composition", [])
     rows.append({"kind": kind})
     _another(form)
-    st.session_state[form.key(("which-list",))] = f"{path}composition.{len(rows) - 1}"
+    st.session_state[_WHICH] = f"{path}composition.{len(rows) - 1}"
 
 
 def _drop(form: Form, path: Path) -> None:
@@ -121,7 +121,7 @@ def _drop(form: Form, path: Path) -> None:
     del holder[path[-1]]
     if not holder:
         put(form.draft.raw, path[:-1], None)
-    st.session_state.pop(form.key(("which-list",)), None)
+    st.session_state.pop(_WHICH, None)
     _another(form)
 
 
@@ -149,29 +149,17 @@ def _silence(form: Form, path: Path) -> None:
             example="1.8 %",
             why="The remainder that a report could not name.",
         )
-        _covers(form, path)
+        form.words(
+            (*path, "covers"),
+            "CAS numbers that it would have had to show",
+            example="5989-27-5 78-70-6",
+            why="For an allergen statement: the names that it looked for.",
+        )
     form.tick(
         (*path, "copied_whole"),
         "Copied whole: every line of the paper stands below",
         why="Only then does its silence say anything. Taking a row out clears it.",
     )
-
-
-def _covers(form: Form, path: Path) -> None:
-    place = (*path, "covers")
-    now = get(form.draft.raw, place)
-    key = form.key(place)
-    if key not in st.session_state:
-        st.session_state[key] = " ".join(now or ())
-    typed = st.text_input(
-        "CAS numbers that it would have had to show",
-        key=key,
-        placeholder="5989-27-5 78-70-6",
-        help="For an allergen statement: the names that it looked for.",
-    )
-    form.slot(place, "CAS numbers that it would have had to show")
-    found = typed.replace(",", " ").split()
-    put(form.draft.raw, place, found or None)
 
 
 def _rows_went(form: Form, path: Path) -> None:

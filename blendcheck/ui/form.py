@@ -8,8 +8,7 @@ accepted stays in use, and the typed text stays where it is.
 
 import itertools
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 import streamlit as st
@@ -17,36 +16,26 @@ from pydantic import ValidationError
 
 from blendcheck.records.fields import Record
 from blendcheck.ui import shown
+from blendcheck.ui.columns import (
+    Column,
+    cell,
+    config,
+    edited,
+    plain_cells,
+    write_cells,
+)
 from blendcheck.ui.draft import Draft, Path, Row, get, problems_of, put
 
 if TYPE_CHECKING:
     from streamlit.delta_generator import DeltaGenerator
 
-__all__ = ["Column", "Form"]
+__all__ = ["Form"]
 
 _R = TypeVar("_R", bound=Record)
 
 _NOT_SAID: Final = "not said"
 _WHOLE: Final = re.compile("[0-9]{1,9}")
 _NUMBERS: Final = itertools.count(1)
-
-
-@dataclass(frozen=True)
-class Column:
-    """A column of a table: the key in the row, its head, and what may stand there.
-
-    ``options`` makes it a choice, ``check`` a box to tick.
-    """
-
-    key: str
-    head: str
-    options: Sequence[str] | None = None
-    help: str | None = None
-    check: bool = False
-
-
-def _cell(value: Any) -> str:  # noqa: ANN401
-    return "" if value is None else str(value)
 
 
 class Form:
@@ -130,7 +119,7 @@ class Form:
         str
             What is typed.
         """
-        key = self._seed(path, _cell(get(self.draft.raw, path)))
+        key = self._seed(path, cell(get(self.draft.raw, path)))
         make = st.text_area if long else st.text_input
         typed = make(label, key=key, placeholder=example or None, help=why) or ""
         self.slot(path, label)
@@ -172,8 +161,10 @@ class Form:
         str or None
             The choice.
         """
+        now = cell(get(self.draft.raw, path))
+        if now and now not in options:
+            options = [*options, now]  # a paper that was renamed is still named here
         words = [*([blank] if blank is not None else []), *options]
-        now = _cell(get(self.draft.raw, path))
         key = self._seed(path, now if now in options else default or words[0])
         if st.session_state[key] not in words:
             st.session_state[key] = words[0]
@@ -202,6 +193,27 @@ class Form:
         )
         value = next((v for v, word in words.items() if word == chosen), None)
         put(self.draft.raw, path, value)
+
+    def words(
+        self, path: Path, label: str, *, example: str = "", why: str | None = None
+    ) -> None:
+        """Show a field for several words, such as CAS numbers; none is left out.
+
+        Parameters
+        ----------
+        path : Path
+            What it edits: a list of texts.
+        label : str
+            Its label.
+        example : str, optional
+            Shown while it is blank.
+        why : str, optional
+            What it is for.
+        """
+        key = self._seed(path, " ".join(get(self.draft.raw, path) or ()))
+        typed = st.text_input(label, key=key, placeholder=example or None, help=why)
+        self.slot(path, label)
+        put(self.draft.raw, path, typed.replace(",", " ").split() or None)
 
     def tick(self, path: Path, label: str, *, why: str | None = None) -> bool:
         """Show a box to tick; unticked is left out of the draft.
@@ -259,7 +271,7 @@ class Form:
         import pandas as pd  # half a second, only where there is a table
 
         key, base = self._base(path)
-        show = show or _plain_cells(columns)
+        show = show or plain_cells(columns)
         cells = [show(row) for row in base]
         frame = pd.DataFrame(cells, columns=[c.key for c in columns], dtype=object)
         st.data_editor(
@@ -269,11 +281,11 @@ class Form:
             hide_index=True,
             width="stretch",
             alt=label,
-            column_config={c.key: _config(c, cells) for c in columns},
+            column_config={c.key: config(c, cells) for c in columns},
         )
         self.slot(path, label)
         self.heads[path] = {c.key: c.head for c in columns}
-        rows = _edited(base, st.session_state[key], read or _write_cells)
+        rows = edited(base, st.session_state[key], read or write_cells)
         put(self.draft.raw, path, rows if rows or keep_empty else None)
         return rows
 
@@ -349,51 +361,3 @@ class Form:
             elif part not in ("str", "int", "function-plain[text_of()]"):
                 words.append(self.heads.get(slot, {}).get(part, part.replace("_", " ")))
         return f"{', '.join(words)}: " if words else ""
-
-
-def _plain_cells(columns: Iterable[Column]) -> Callable[[Row], Row]:
-    def show(row: Row) -> Row:
-        return {
-            c.key: bool(row.get(c.key)) if c.check else _cell(row.get(c.key))
-            for c in columns
-        }
-
-    return show
-
-
-def _write_cells(row: Row, cells: Row) -> Row:
-    made = dict(row)
-    for key, value in cells.items():
-        blank = value is None or value is False or not str(value).strip()
-        if blank:
-            made.pop(key, None)
-        else:
-            made[key] = value
-    return made
-
-
-def _edited(
-    base: Sequence[Row], change: Mapping[str, Any], read: Callable[[Row, Row], Row]
-) -> list[Row]:
-    """Apply what was typed into a table to the rows that it started from."""
-    edited = {int(n): cells for n, cells in change.get("edited_rows", {}).items()}
-    gone = set(change.get("deleted_rows", ()))
-    rows = [
-        read(row, edited[n]) if n in edited else row
-        for n, row in enumerate(base)
-        if n not in gone
-    ]
-    added = (read({}, cells) for cells in change.get("added_rows", ()) if cells)
-    return rows + [row for row in added if row]
-
-
-def _config(column: Column, cells: Sequence[Row]) -> Any:  # noqa: ANN401
-    if column.check:
-        return st.column_config.CheckboxColumn(column.head, help=column.help)
-    if column.options is None:
-        return st.column_config.TextColumn(column.head, help=column.help)
-    there = (str(row.get(column.key) or "") for row in cells)
-    options = list(dict.fromkeys([*column.options, *(t for t in there if t)]))
-    return st.column_config.SelectboxColumn(
-        column.head, options=options, help=column.help
-    )

@@ -71,7 +71,7 @@ def _copy(kept: Kept) -> None:
     made.draft.text = kept.draft.text
     if kept.good is not None:
         made.good = kept.good.model_copy(update={"name": name})
-    st.session_state.pop(f"{_NEW}.copy", None)
+    st.session_state[f"{_NEW}.copy"] = ""
     _open(key)
 
 
@@ -116,7 +116,7 @@ def _begin() -> None:
         raw["pieces"] = int(given["pieces"]) if short else given["pieces"]
     if given["mass"]:
         raw["piece_mass"] = given["mass"]
-    st.session_state.pop(f"{_NEW}.name", None)
+    st.session_state[f"{_NEW}.name"] = ""
     _open(state.add_recipe(raw))
 
 
@@ -173,5 +173,5 @@ def _removing() -> None:
 
 def _remove() -> None:
     state.recipes().pop(state.current(), None)
-    st.session_state.pop(f"{_NEW}.sure", None)
+    st.session_state[f"{_NEW}.sure"] = False
     _open(state.current())

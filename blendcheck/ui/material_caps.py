@@ -6,8 +6,9 @@ import streamlit as st
 
 from blendcheck.files.pasted import PastedTable
 from blendcheck.files.pasted_caps import read_pasted_caps
+from blendcheck.ui.columns import Column, write_cells
 from blendcheck.ui.draft import Row, get
-from blendcheck.ui.form import Column, Form
+from blendcheck.ui.form import Form
 from blendcheck.ui.pasting import paste_rows
 
 __all__ = ["cap_columns", "caps", "write_cap"]
@@ -48,12 +49,7 @@ def write_cap(row: Row, cells: Row) -> Row:
     cells : dict
         What was typed.
     """
-    made = dict(row)
-    for key, value in cells.items():
-        if value is None or not str(value).strip():
-            made.pop(key, None)
-        else:
-            made[key] = str(value)
+    made = write_cells(row, cells)
     if made and not row:
         made.setdefault("scheme", _SCHEME)
     return made

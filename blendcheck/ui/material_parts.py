@@ -6,36 +6,45 @@ import streamlit as st
 
 from blendcheck.records.material import Material, MaterialKind
 from blendcheck.ui import shown, state
+from blendcheck.ui.choice import fresh
 from blendcheck.ui.choosing import Ingredients
+from blendcheck.ui.columns import Column
 from blendcheck.ui.draft import get, put
-from blendcheck.ui.form import Column, Form
+from blendcheck.ui.form import Form
 
-__all__ = ["dilution", "lots", "new_material", "papers", "remove", "weighed", "what"]
+__all__ = [
+    "dilution",
+    "lots",
+    "marks",
+    "new_material",
+    "papers",
+    "remove",
+    "weighed",
+    "what",
+]
 
 _MEASURES: Final = ("drop", "tsp", "tbsp", "cup", "scoop", "pinch", "capful", "spray")
 _NEW: Final = "material-new"
 
 
-def new_material(kept: str, which: str) -> None:
+def new_material(kept: str) -> None:
     """Show how a material is added.
 
     Parameters
     ----------
-    kept, which : str
-        Where the open material is remembered, and the key of the field that shows it.
+    kept : str
+        Where the id of the open material is kept.
     """
     left, right = st.columns([3, 1], vertical_alignment="bottom")
     name = left.text_input(
         "Add a material: its name", key=f"{_NEW}.name", placeholder="Rosemary oil"
     )
-    right.button(
-        "Add the material", key=f"{_NEW}.add", on_click=_add, args=(kept, which)
-    )
+    right.button("Add the material", key=f"{_NEW}.add", on_click=_add, args=(kept,))
     if not name.strip() and st.session_state.pop(f"{_NEW}.no-name", False):
         shown.message("the new material has no name. Write it as on the bottle")
 
 
-def _add(kept: str, which: str) -> None:
+def _add(kept: str) -> None:
     name = str(st.session_state.get(f"{_NEW}.name") or "").strip()[:200]
     if not name:
         st.session_state[f"{_NEW}.no-name"] = True
@@ -47,8 +56,7 @@ def _add(kept: str, which: str) -> None:
     )
     shelf.put(made)
     st.session_state[kept] = made.id
-    for key in (which, f"{_NEW}.name"):
-        st.session_state.pop(key, None)
+    st.session_state[f"{_NEW}.name"] = ""
     state.forget("material.")
 
 
@@ -212,6 +220,23 @@ def dilution(form: Form) -> None:
         )
 
 
+def marks(form: Form) -> None:
+    """Show which components are marked as breathing irritants, and a remark.
+
+    Parameters
+    ----------
+    form : Form
+        The form of the material.
+    """
+    form.text(("part",), "Part of the plant", example="flowering tops")
+    form.words(
+        ("irritant",),
+        "Components that you mark as breathing irritants: their CAS numbers",
+        example="470-82-6 2216-51-5",
+    )
+    form.text(("remark",), "Remark", long=True)
+
+
 def remove(form: Form) -> None:
     """Show how a material is taken off the shelf.
 
@@ -228,7 +253,9 @@ def remove(form: Form) -> None:
     ]
     if users:
         shown.paragraph("It is used by: " + "; ".join(users) + ".")
-    sure = st.checkbox("Yes, take it off the shelf", key="material.sure")
+    sure = st.checkbox(
+        "Yes, take it off the shelf", key=fresh("material.sure", value=False)
+    )
     st.button(
         "Take it off",
         key="material.remove",

@@ -7,7 +7,8 @@ import streamlit as st
 
 from blendcheck.records.material import Material
 from blendcheck.ui import material_parts as parts
-from blendcheck.ui import shelf_parts, shown, state
+from blendcheck.ui import shelf_parts, shown, starting_view, state
+from blendcheck.ui.choice import choice
 from blendcheck.ui.choosing import head
 from blendcheck.ui.composition import compositions
 from blendcheck.ui.form import Form
@@ -106,21 +107,18 @@ def _pick() -> Material | None:
     words = _words(state.shelf().materials.material)
     left, right = st.columns([3, 2], vertical_alignment="bottom")
     with right:
-        parts.new_material(_KEPT, _WHICH)
+        parts.new_material(_KEPT)
     if not words:
         return None
-    kept = st.session_state.get(_KEPT)
-    if st.session_state.get(_WHICH) not in words:
-        st.session_state[_WHICH] = kept if kept in words else next(iter(words))
-    chosen = left.selectbox(
+    chosen = choice(
         "Open one material",
-        list(words),
-        format_func=lambda one: words.get(one, one),
+        words,
         key=_WHICH,
-        on_change=state.forget,
+        kept=_KEPT,
+        changed=state.forget,
         args=("material.",),
+        where=left,
     )
-    st.session_state[_KEPT] = chosen
     return state.shelf().materials.get(chosen)
 
 
@@ -133,9 +131,11 @@ def _edit(material: Material) -> None:
         ("Papers", "papers", parts.papers),
         ("Lots", "lots", parts.lots),
         ("Components", "components", compositions),
+        ("Start from a published composition", "starting", starting_view.section),
         ("Caps", "caps", caps),
         ("Measures that were weighed: drop, spoon, cup", "weighed", parts.weighed),
         ("Sold diluted", "dilution", parts.dilution),
+        ("Part of the plant, breathing irritants, remark", "marks", parts.marks),
         ("Take it off the shelf", "remove", parts.remove),
     )
     for label, key, section in sections:

@@ -10,6 +10,7 @@ from blendcheck.files.pasted import PastedTable, confirm, without
 from blendcheck.files.pasted_components import read_pasted_components
 from blendcheck.records.snapshot import as_written
 from blendcheck.ui import shown
+from blendcheck.ui.choice import fresh
 from blendcheck.ui.draft import Path, get, put
 from blendcheck.ui.form import Form
 
@@ -78,7 +79,7 @@ def paste_rows(
         Called with the confirmed table.
     """
     key = form.key((*path, "paste"))
-    typed = st.text_area(label, key=key, height=120)
+    typed = st.text_area(label, key=fresh(key), height=120)
     if not typed.strip():
         return
     try:
@@ -95,7 +96,8 @@ def paste_rows(
     shown.html(shown.table("Line by line", heads, rows))
     there = len(get(form.draft.raw, path) or ())
     instead = there > 0 and st.checkbox(
-        f"Instead of the rows that stand there now ({there})", key=f"{key}.instead"
+        f"Instead of the rows that stand there now ({there})",
+        key=fresh(f"{key}.instead", value=False),
     )
     if table.questions:
         lines = ", ".join(str(n + 1) for n in table.questions)
@@ -117,7 +119,10 @@ def paste_rows(
 
 def _left_out(table: PastedTable[Any], key: str) -> PastedTable[Any]:
     typed = st.text_input(
-        "Leave lines out: their numbers", key=key, placeholder="3 5", help=_LEAVE_OUT
+        "Leave lines out: their numbers",
+        key=fresh(key),
+        placeholder="3 5",
+        help=_LEAVE_OUT,
     )
     for word in typed.replace(",", " ").split():
         number = int(word) if word.isascii() and word.isdigit() else 0

@@ -145,6 +145,15 @@ def _files(kept: Kept) -> None:
     if recipe is None:
         return
     st.header("Keep it", anchor=False)
+    try:
+        found = results.assessed(recipe)
+    except BlendcheckError:
+        found = None
+    if found is not None:
+        shown.paragraph(
+            f"Checked for {found.case.on.isoformat()}; recipe and materials together "
+            f"have the hash {found.hash}."
+        )
     text = kept.draft.text
     st.download_button(
         "Download this recipe (TOML)",

@@ -9,8 +9,9 @@ import streamlit as st
 from blendcheck.records.recipe import Product, Stage
 from blendcheck.ui import shown, state
 from blendcheck.ui.choosing import Ingredients
+from blendcheck.ui.columns import Column, write_cells
 from blendcheck.ui.draft import Path, Row, get, put
-from blendcheck.ui.form import Column, Form
+from blendcheck.ui.form import Form
 
 __all__ = [
     "basis",
@@ -93,16 +94,10 @@ def _line_table(
         return {**cells, "what": names.show(row)}
 
     def read(row: Row, cells: Row) -> Row:
-        made = dict(row)
-        for key, value in cells.items():
-            text = str(value or "").strip()
-            if key == "what":
-                made = {k: v for k, v in made.items() if k not in ("material", "stock")}
-                made.update(names.read(text))
-            elif text:
-                made[key] = text
-            else:
-                made.pop(key, None)
+        made = write_cells(row, {k: v for k, v in cells.items() if k != "what"})
+        if "what" in cells:
+            made = {k: v for k, v in made.items() if k not in ("material", "stock")}
+            made.update(names.read(str(cells["what"] or "").strip()))
         return made
 
     return form.table(path, label, columns, show=show, read=read)
@@ -341,12 +336,7 @@ def own_caps(form: Form) -> None:
 
 
 def _own_cap(row: Row, cells: Row) -> Row:
-    made = dict(row)
-    for key, value in cells.items():
-        if value is None or not str(value).strip():
-            made.pop(key, None)
-        else:
-            made[key] = str(value)
+    made = write_cells(row, cells)
     if made:
         made.setdefault("scheme", "own cap")
         made.setdefault("on", "load")

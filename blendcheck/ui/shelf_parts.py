@@ -8,8 +8,9 @@ from blendcheck.files.table_reading import materials_from_csv
 from blendcheck.files.tables import materials_to_csv
 from blendcheck.records.material import Materials
 from blendcheck.ui import filing, results, shown, state
+from blendcheck.ui.columns import Column
 from blendcheck.ui.draft import Row
-from blendcheck.ui.form import Column, Form
+from blendcheck.ui.form import Form
 from blendcheck.ui.matches import matches
 from blendcheck.ui.material_caps import cap_columns, write_cap
 from blendcheck.ui.recipe_parts import stocks

@@ -8,7 +8,7 @@ without touching a check.
 import tomllib
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from string import Formatter
 from types import MappingProxyType
 
@@ -23,7 +23,7 @@ _TABLE = "en.toml"
 @cache
 def _sentences() -> Mapping[str, str]:
     """Return every sentence by its code, read once."""
-    text = files(__name__).joinpath(_TABLE).read_text(encoding="utf-8")
+    text = Path(__file__).with_name(_TABLE).read_text(encoding="utf-8")
     return MappingProxyType(
         {
             f"{section}.{name}": sentence

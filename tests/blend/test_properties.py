@@ -20,7 +20,6 @@ from blendcheck.blend.totals import total
 from blendcheck.checks import caps
 from blendcheck.errors import BlendcheckError
 from blendcheck.interval import Range
-from blendcheck.quantity import Base
 from blendcheck.records.mass import Mass
 from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe

@@ -105,9 +105,10 @@ def read(
     low = ZERO if documented is None else documented[0]
     most = max(room, low)
     bound = _bound(paper, absent, own)
-    if shut and bound is not None and all(map(_has_high, doubtful)):
-        extra = sum((row.said.high or ZERO for row in doubtful), ZERO)
-        most = max(min(high + bound + extra, most), low)
+    extra = [_limit(row, paper) for row in doubtful]
+    if shut and bound is not None and None not in extra:
+        more = sum((limit for limit in extra if limit is not None), ZERO)
+        most = max(min(high + bound + more, most), low)
     strict = most
     if paper.published and (inside or doubtful):
         strict = room
@@ -144,10 +145,6 @@ def _limit(row: Row, paper: Paper) -> Fraction | None:
     if row.said.high is None and row.said.absent and paper.shown_from is not None:
         return paper.shown_from.high
     return row.said.high
-
-
-def _has_high(row: Row) -> bool:
-    return row.said.high is not None and not row.said.only_low
 
 
 def _documented(

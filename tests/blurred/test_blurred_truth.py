@@ -2,7 +2,13 @@
 
 Never ``within`` where the truth is over, nor ``over`` where it is within; decided
 wherever the papers are full; every range as tight as brute force makes it; more
-exact figures keep what was decided, and missing ones never decide.
+exact figures keep what was decided, and missing ones never decide. Left out of that
+last check, because a doubt goes away with the line: an open match, and a part that
+a list prints beside its own group (both lines are a range, for papers mean by the
+group's line the total or the rest; the group's line alone is the group).
+
+A published range may be too low for the lot, not too high: an ``over`` that rests on
+it stays, a ``within`` does not. Peak areas are taken for percents by weight.
 
 400 worlds in an ordinary run. ``BLENDCHECK_WORLDS=100000`` runs that many, on two
 cores, with the same seeds from 0 upwards.

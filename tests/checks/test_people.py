@@ -208,7 +208,13 @@ NOT_SHOWN = {
         "composition": [report(("linalool", "78-70-6", "60 %"), copied_whole=False)]
     },
     "a published range": {
-        "composition": [report(("linalool", "78-70-6", "60 %"), kind="published range")]
+        "composition": [
+            report(
+                ("linalool", "78-70-6", "60 %"),
+                kind="published range",
+                copied_whole=False,
+            )
+        ]
     },
 }
 

@@ -26,6 +26,10 @@ OF_CONSTITUENTS = {
 }
 
 
+# Made from other tables of ours; tests make them again and compare.
+MADE = {"constituent_families", "oil_watch"}
+
+
 def cells(row):
     return {field.name: getattr(row, field.name) for field in fields(row)}
 
@@ -57,13 +61,18 @@ def library_formula(cas):
 
 def is_confirmed(cas):
     """Say whether a number stands in two tables, or in ours and the library."""
-    made = {"constituent_families", "oil_watch"}  # made from other tables of ours
-    return len(mentions()[cas] - made) > 1 or library_formula(cas) is not None
+    return len(mentions()[cas] - MADE) > 1 or library_formula(cas) is not None
 
 
 def means_another(changed, table, column, old):
-    """A number with a right check digit is no constituent, or confirmed no longer."""
+    """A number with a right check digit is no constituent, or confirmed no longer.
+
+    Tables of constituents must keep to that table; else the number must stand in
+    another table as well, or be that of the same formula in the library.
+    """
     new = changed[column]
+    if table in MADE:
+        return True
     if table in OF_CONSTITUENTS and new not in reference.constituents():
         return True
     if table == "properties":
@@ -72,7 +81,7 @@ def means_another(changed, table, column, old):
         return fit_disagrees(changed)
     if new in mentions():
         return False
-    if mentions()[old] - {table}:
+    if mentions()[old] - {table} - MADE:
         return True
     theirs = library_formula(old)
     return theirs is not None and library_formula(new) != theirs
@@ -135,7 +144,7 @@ def values(cas, quantity):
     return tuple(
         (float(datum.value), datum.source_id, datum.source_locator, datum.note)
         for datum in reference.properties_of(cas, quantity)
-        if datum.value is not None
+        if datum.value is not None and datum.basis != "estimated"
     )
 
 
@@ -144,7 +153,7 @@ def property_disagrees(changed):
     row = reference.Property(**changed)
     ours = float(row.value)
     low, high = BANDS.get(row.quantity, (0, float("inf")))
-    if not low <= ours <= high or (row.quantity in AT_25 and row.at != "25"):
+    if not low <= ours <= high or (row.quantity in AT_25 and row.at not in ("", "25")):
         return True
     return (
         far_from_rivals(row, ours)
@@ -156,7 +165,9 @@ def property_disagrees(changed):
 
 def far_from_rivals(row, ours):
     allowed = RIVALS.get(row.quantity)
-    return allowed is not None and any(
+    if allowed is None or row.basis == "estimated":
+        return False
+    return any(
         abs(ours - value) > allowed
         for value, *place, note in values(row.cas, row.quantity)
         if place != [row.source_id, row.source_locator] and FAR not in row.note + note
@@ -244,14 +255,14 @@ def limit_disagrees(changed):
 
 
 OIL_BANDS = {  # essential oils, from memory
-    "density": (800, 1250),
+    "relative density": (0.8, 1.25),
     "refractive index": (1.4, 1.66),
     "flash point": (293, 450),
 }
 
 
 def oil_property_disagrees(changed):
-    """A range does not meet that of a rival source, or leaves its band."""
+    """A range leaves its band."""
     row = reference.OilProperty(**changed)
     ends = [float(end) for end in (row.low, row.high) if end]
     low, high = OIL_BANDS.get(row.quantity, (float("-inf"), float("inf")))

@@ -363,3 +363,57 @@ def test_begin_empty():
     press(at, "Begin empty")
     assert "The shelf is empty." in read(at)
     assert at.session_state["shelf.recipes"] == {}
+
+
+def test_open_match_is_asked_and_the_answer_changes_the_check():
+    """d-Limonene (5989-27-5) may count toward a cap on limonene (138-86-3)."""
+    at = open_page("materials")
+    held = at.session_state["shelf.recipes"]
+    at.session_state["shelf.current"] = next(
+        key for key, kept in held.items() if kept.name.startswith("North gale")
+    )
+    unfold(at, "shelf-section.caps")
+    cap = {
+        "on": "component",
+        "name": "limonene",
+        "cas": "138-86-3",
+        "scheme": "mine",
+        "printed": "0.5 %",
+    }
+    edit(at, "shelf-form.cap", added=[cap])
+    assert messages(at) == []
+    unfold(at, "shelf-section.matches")
+    assert "A paper prints “d-Limonene” (5989-27-5)" in read(at)
+    press(at, "Yes, it is")
+    last = shelf(at).confirmed[-1]
+    assert (last.cas, last.counts_as, last.same) == ("5989-27-5", "138-86-3", True)
+    run(at)
+    assert "A paper prints “d-Limonene” (5989-27-5)" not in read(at)
+
+
+def test_irritants_are_numbers(peppermint):
+    unfold(peppermint, "material-section.marks")
+    peppermint.text_input("material.irritant").set_value("470-82-6, 2216-51-5")
+    run(peppermint)
+    assert shelf(peppermint).get("peppermint").irritant == ("470-82-6", "2216-51-5")
+    peppermint.text_input("material.irritant").set_value("menthol")
+    run(peppermint)
+    assert any("breathing irritants" in m for m in messages(peppermint))
+
+
+def test_stock_blend_of_the_shelf_is_made_and_removed():
+    at = open_page("materials")
+    unfold(at, "shelf-section.stocks")
+    press(at, "Add the blend")
+    assert any("no name" in m for m in messages(at))
+    at.text_input("shelf-form.new-stock").set_value("Gale blend")
+    press(at, "Add the blend")
+    # a blend without a line is not one yet
+    assert any("Lines of the stock blend" in m for m in messages(at))
+    row = {"what": "Peppermint oil", "lot": "PM-2607", "amount": "2 parts"}
+    edit(at, "shelf-form.stock.1.line", added=[row])
+    assert messages(at) == []
+    made = shelf(at).stock[-1]
+    assert (made.id, made.line[0].material) == ("gale blend", "peppermint")
+    press(at, "Remove this stock blend")
+    assert [s.id for s in shelf(at).stock] == ["headland blend"]

@@ -34,6 +34,7 @@ SECTIONS = {
                 "caps",
                 "weighed",
                 "dilution",
+                "marks",
                 "remove",
             )
         ),
