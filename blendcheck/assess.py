@@ -1,6 +1,6 @@
 """All checks on one recipe."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -98,7 +98,12 @@ def _watch(what: str) -> tuple[Watch, ...]:
     return tuple(Watch(row.reason, row.source_id, row.tag) for row in rows)
 
 
-def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
+def assess(
+    recipe: Recipe,
+    materials: Materials,
+    on: date,
+    checks: Sequence[Check] = CHECKS,
+) -> Assessment:
     """Check a recipe.
 
     Parameters
@@ -107,6 +112,8 @@ def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
         What was written.
     on : date
         The day for which it is checked.
+    checks : sequence of callable, default all
+        Which checks; fewer where only some answers can have changed.
 
     Returns
     -------
@@ -120,7 +127,7 @@ def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
     """
     totals = total(recipe, materials, knowledge())
     case = Case(recipe, materials, totals, totals.working, on, _watch)
-    found = [finding for check in CHECKS for finding in check(case)]
+    found = [finding for check in checks for finding in check(case)]
     return Assessment(
         case,
         tuple(sorted(found, key=_order)),

@@ -6,6 +6,7 @@ import streamlit as st
 
 from blendcheck.files.pasted import PastedTable
 from blendcheck.files.pasted_caps import read_pasted_caps
+from blendcheck.ui.choice import fresh
 from blendcheck.ui.columns import Column, write_cells
 from blendcheck.ui.draft import Row, get
 from blendcheck.ui.form import Form
@@ -69,9 +70,11 @@ def caps(form: Form) -> None:
     st.markdown("**Out of a certificate**")
     columns = st.columns(3)
     scheme = columns[0].text_input(
-        "Scheme", key=form.key(("paste-cap", "scheme")), placeholder=_SCHEME
+        "Scheme", key=fresh(form.key(("paste-cap", "scheme"))), placeholder=_SCHEME
     )
-    edition = columns[1].text_input("Edition", key=form.key(("paste-cap", "edition")))
+    edition = columns[1].text_input(
+        "Edition", key=fresh(form.key(("paste-cap", "edition")))
+    )
     document = columns[2].selectbox(
         "Printed on", ["not said", *papers], key=form.key(("paste-cap", "document"))
     )

@@ -8,6 +8,7 @@ import streamlit as st
 
 from blendcheck.records.recipe import Product, Stage
 from blendcheck.ui import shown, state
+from blendcheck.ui.choice import choice, fresh
 from blendcheck.ui.choosing import Ingredients
 from blendcheck.ui.columns import Column, write_cells
 from blendcheck.ui.draft import Path, Row, get, put
@@ -155,7 +156,7 @@ def stocks(form: Form, *, shelf: bool = False) -> None:
     left, right = st.columns([3, 1], vertical_alignment="bottom")
     left.text_input(
         "Name of a new stock blend",
-        key=form.key(("new-stock",)),
+        key=fresh(form.key(("new-stock",))),
         placeholder="gale blend",
     )
     right.button(
@@ -169,14 +170,19 @@ def stocks(form: Form, *, shelf: bool = False) -> None:
     if not there:
         st.caption("No stock blend yet. One is mixed ahead, and then used by weight.")
         return
-    words = [
-        f"{n + 1}. {row.get('name') or row.get('id')}" for n, row in enumerate(there)
-    ]
-    key = form.key(("which-stock",))
-    if st.session_state.get(key) not in words:
-        st.session_state[key] = words[-1]
-    at = words.index(st.selectbox("Stock blend", words, key=key))
-    _line_table(form, ("stock", at, "line"), f"Lines of the stock blend {words[at]}")
+    words = {
+        str(n): f"{n + 1}. {row.get('name') or row.get('id')}"
+        for n, row in enumerate(there)
+    }
+    chosen = choice(
+        "Stock blend",
+        words,
+        key=form.key(("which-stock",)),
+        kept=f"{form.page}-kept.stock",
+    )
+    at = int(chosen)
+    label = f"Lines of the stock blend {words[chosen]}"
+    _line_table(form, ("stock", at, "line"), label)
     st.button(
         "Remove this stock blend",
         key=form.key(("drop-stock",)),
@@ -197,15 +203,15 @@ def _add_stock(form: Form, shelf: bool) -> None:  # noqa: FBT001
     made = state.unused_id(name, taken.__contains__)
     raw.setdefault("stock", []).append({"id": made, "name": name, "line": []})
     form.draft.changed()
-    st.session_state.pop(form.key(("new-stock",)), None)
-    st.session_state.pop(form.key(("which-stock",)), None)
+    st.session_state[form.key(("new-stock",))] = ""
+    st.session_state[f"{form.page}-kept.stock"] = str(len(raw["stock"]) - 1)
 
 
 def _drop_stock(form: Form, at: int) -> None:
     left = [row for n, row in enumerate(form.draft.raw["stock"]) if n != at]
     put(form.draft.raw, ("stock",), left or None)
     form.draft.changed()
-    st.session_state.pop(form.key(("which-stock",)), None)
+    st.session_state[f"{form.page}-kept.stock"] = "0"
 
 
 def kitchen(form: Form) -> None:

@@ -8,6 +8,7 @@ from blendcheck.files.table_reading import materials_from_csv
 from blendcheck.files.tables import materials_to_csv
 from blendcheck.records.material import Materials
 from blendcheck.ui import filing, results, shown, state
+from blendcheck.ui.choice import fresh
 from blendcheck.ui.columns import Column
 from blendcheck.ui.draft import Row
 from blendcheck.ui.form import Form
@@ -132,7 +133,7 @@ def _files(form: Form) -> None:
         shown.message(problem)
     sure = st.checkbox(
         "Yes, put the shelf and all recipes away and begin with nothing",
-        key="materials.sure",
+        key=fresh("materials.sure", value=False),
     )
     st.button("Begin empty", key="materials.empty", disabled=not sure, on_click=_empty)
 

@@ -70,6 +70,42 @@ def test_check_opens_to_its_arithmetic_and_what_is_typed_outlives_a_page(page, a
     expect(page.get_by_test_id("glide-cell-3-0").first).to_have_text("72 g")
 
 
+def test_a_new_name_does_not_close_what_it_names(page, app_url):
+    """The browser remembers the old name of what is chosen; the page must not take
+    that for another choice and put the typed text away."""
+    page.goto(app_url)
+    wait_app(page, "Recipe")
+    open_recipe(page, GALE, IS_OVER)
+    name = page.get_by_label("Name of the recipe")
+    name.fill("Gale *two* <b>")
+    name.press("Enter")
+    choice = page.get_by_label("Recipe", exact=True)
+    expect(choice).to_have_value("Gale *two* <b>")
+    mass = page.get_by_label("Mass of one piece, dry")
+    mass.fill("55 g")
+    mass.press("Enter")
+    wait_idle(page)
+    expect(choice).to_have_value("Gale *two* <b>")
+    expect(mass).to_have_value("55 g")
+
+    page.get_by_label("Name, as on the bottle").fill("Rosemary oil")
+    page.get_by_label("Grams in the batch").fill("5")
+    page.get_by_label("Cap as printed").fill("2 %")
+    page.get_by_role("button", name="Add this oil").click()
+    expect(page.get_by_text("Rosemary oil is on the shelf")).to_be_visible()
+    expect(page.get_by_label("Grams in the batch")).to_have_value("")
+    expect(blend_table(page).get_by_test_id("glide-cell-1-2")).to_have_text(
+        "Rosemary oil"
+    )
+    recipe = recipe_from_text(download(page, "Download this recipe (TOML)"))
+    assert (recipe.name, recipe.piece_mass.printed) == ("Gale *two* <b>", "55 g")
+    assert [line.amount.printed for line in recipe.blend.line] == [
+        "36 g",
+        "36 g",
+        "5 g",
+    ]
+
+
 class TestPhone:
     @pytest.fixture
     def context_options(self):
