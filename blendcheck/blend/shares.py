@@ -109,7 +109,7 @@ class Shares:
             stays = self._may_stay(share.most, node, subject)
             return Share(None, stays, stays)
         readings = (share.documented, share.most, share.strict)
-        return Share(*(self._can_stay(node, subject, one) for one in readings))
+        return Share(*(self.can_stay(node, subject, one) for one in readings))
 
     def _may_stay(self, share: Id, node: Node, subject: Subject) -> Id:
         """Return the share of what is left: it may be the water that stays."""
@@ -121,7 +121,18 @@ class Shares:
             says=f"{subject.name} in what stays of {node.says}",
         ).id
 
-    def _can_stay(self, node: Node, subject: Subject, share: Id | None) -> Id | None:
+    def can_stay(self, node: Node, subject: Subject, share: Id | None) -> Id | None:
+        """Return what can be left of a share of a leaf that dries off.
+
+        Parameters
+        ----------
+        node : Node
+            A leaf.
+        subject : Subject
+            Whose share it is.
+        share : Id or None
+            The share of what was put in. [%]
+        """
         if share is None or node.leaves is None:
             return share
         return self.working.work(

@@ -206,7 +206,7 @@ class Totals(Batch):
         subject = Subject("composition not known", "unlisted", frozenset())
 
         def share(node: Node, _: bool) -> Share:  # noqa: FBT001
-            found = self.shares.unlisted(node)
+            found = self.shares.can_stay(node, subject, self.shares.unlisted(node))
             return Share(found, found, found)
 
         return self._total("unlisted", subject, Base.FINISHED, share)
