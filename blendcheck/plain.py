@@ -3,8 +3,6 @@
 Sentences are at most 88 characters wide; tables and steps as wide as they need.
 """
 
-import re
-import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 
 from blendcheck.assess import Assessment
@@ -14,32 +12,11 @@ from blendcheck.largest import Largest, largest
 from blendcheck.quantity import Base, print_number, print_range
 from blendcheck.records.finding import Finding, Outcome, Say
 from blendcheck.records.working import Id
+from blendcheck.textlines import heading, wrapped
 from blendcheck.weighing import WeighingList, weighing_list
 from blendcheck.words import render
 
 __all__ = ["check_text", "compare_text"]
-
-_WIDTH = 88
-
-
-_BEFORE_UNIT = re.compile(r"(?<=[0-9]) (?=(?:%|g|mL|K|°C)(?![A-Za-z]))")
-_HELD = "\N{NO-BREAK SPACE}"
-
-
-def _wrapped(text: str, indent: str = "", first: str | None = None) -> str:
-    """Break a sentence into lines, never between a number and its unit."""
-    return textwrap.fill(
-        _BEFORE_UNIT.sub(_HELD, text),
-        _WIDTH,
-        initial_indent=indent if first is None else first,
-        subsequent_indent=indent,
-        break_long_words=False,
-        break_on_hyphens=False,
-    ).replace(_HELD, " ")
-
-
-def _title(text: str) -> list[str]:
-    return ["", text, "-" * len(text)]
 
 
 def outcome_word(outcome: Outcome | None) -> str:
@@ -72,7 +49,7 @@ def check_text(assessment: Assessment, *, steps: bool = False) -> str:
         assessment.case.recipe.name,
         f"Checked for {assessment.case.on.isoformat()}. Record {assessment.hash}.",
         "",
-        _wrapped(render(Say(f"overall.{assessment.outcome}"))),
+        wrapped(render(Say(f"overall.{assessment.outcome}"))),
     ]
     lines += _findings(assessment, steps=steps)
     lines += _weighing(weighing_list(assessment))
@@ -97,7 +74,7 @@ def _findings(assessment: Assessment, *, steps: bool) -> Iterator[str]:
     for title, found in groups:
         if not found:
             continue
-        yield from _title(title)
+        yield from heading(title)
         for finding in found:
             yield from _finding(finding, assessment, steps=steps)
 
@@ -113,14 +90,14 @@ def _open(finding: Finding) -> bool:
 def _finding(finding: Finding, assessment: Assessment, *, steps: bool) -> Iterator[str]:
     limit = f", limit {finding.limit}" if finding.limit else ""
     head = f"{outcome_word(finding.outcome)}: {finding.subject}{limit}"
-    yield _wrapped(head, "  ", "* ")
-    yield _wrapped(render(finding.why), "  ")
+    yield wrapped(head, "  ", "* ")
+    yield wrapped(render(finding.why), "  ")
     for say in finding.also:
-        yield _wrapped(render(say), "  ")
+        yield wrapped(render(say), "  ")
     if finding.turns_at is not None:
-        yield _wrapped(render(finding.turns_at), "  ")
+        yield wrapped(render(finding.turns_at), "  ")
     for say in finding.ask:
-        yield _wrapped(render(say), "    ", "  - ")
+        yield wrapped(render(say), "    ", "  - ")
     if steps and finding.value is not None:
         yield from _steps(assessment, finding.value)
 
@@ -134,9 +111,9 @@ def _steps(assessment: Assessment, value: Id) -> Iterator[str]:
 
 def _told(assessment: Assessment, kind: str, title: str) -> list[str]:
     found = [f for f in assessment.findings if f.kind == kind and f.counts]
-    lines = _title(title) if found else []
+    lines = heading(title) if found else []
     for finding in found:
-        lines.append(_wrapped(render(finding.why), "  ", "* "))
+        lines.append(wrapped(render(finding.why), "  ", "* "))
     return lines
 
 
@@ -144,7 +121,7 @@ def _told(assessment: Assessment, kind: str, title: str) -> list[str]:
 
 
 def _weighing(found: WeighingList) -> Iterator[str]:
-    yield from _title("Weighing list")
+    yield from heading("Weighing list")
     rows = []
     for line in found.lines:
         grams = (
@@ -159,9 +136,9 @@ def _weighing(found: WeighingList) -> Iterator[str]:
         yield "The scale's resolution is not entered, so nothing was rounded."
         return
     for name in found.too_fine:
-        yield _wrapped(f"The scale cannot show so little of {name}: make a dilution.")
+        yield wrapped(f"The scale cannot show so little of {name}: make a dilution.")
     for finding, outcome in found.changed:
-        yield _wrapped(
+        yield wrapped(
             f"Rounding to the scale changes {finding.subject}: "
             f"{outcome_word(finding.outcome)} becomes {outcome_word(outcome)}."
         )
@@ -175,7 +152,7 @@ def _weighing(found: WeighingList) -> Iterator[str]:
 def _largest(found: Sequence[Largest]) -> Iterator[str]:
     if not found:
         return
-    yield from _title("The most that stays within the entered caps")
+    yield from heading("The most that stays within the entered caps")
     for one in found:
         under = f" ({one.category})" if one.category else ""
         if one.grams is None or one.percent is None:
@@ -183,10 +160,10 @@ def _largest(found: Sequence[Largest]) -> Iterator[str]:
         else:
             grams, percent = print_number(one.grams), print_number(one.percent)
             most = f"at most {grams} g ({percent} %), limited by {one.limited_by}"
-        yield _wrapped(f"{one.says}, {one.reading}{under}: {most}.", "  ", "* ")
+        yield wrapped(f"{one.says}, {one.reading}{under}: {most}.", "  ", "* ")
         if one.open:
             names = ", ".join(dict.fromkeys(one.open))
-            yield _wrapped(
+            yield wrapped(
                 f"No number is stated, so nothing is held, for {names}.", "  "
             )
 
@@ -194,7 +171,7 @@ def _largest(found: Sequence[Largest]) -> Iterator[str]:
 def _lines(assessment: Assessment) -> Iterator[str]:
     totals, working = assessment.totals, assessment.working
     powders = totals.powder_base
-    yield from _title(
+    yield from heading(
         f"Percent of finished / wet mix / {powders}, and grams in a piece"
     )
     rows = []
@@ -241,12 +218,12 @@ def compare_text(comparison: Comparison) -> str:
             zip(comparison.names, comparison.outcomes, strict=True), start=1
         )
     ]
-    lines += ["", _wrapped(render(Say("compare.no-order")))]
+    lines += ["", wrapped(render(Say("compare.no-order")))]
     for title, pick in (
         ("Grams in one piece", _per_piece),
         ("Grams in one use", _per_use),
     ):
-        lines += _title(title)
+        lines += heading(title)
         head = ("", *(f"{n}." for n in range(1, len(comparison.names) + 1)))
         rows = [
             (row.name, *(pick(cell) for cell in row.cells))

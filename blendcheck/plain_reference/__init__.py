@@ -11,10 +11,10 @@ from blendcheck.entry import (
     tags_data,
 )
 from blendcheck.errors import InputError
-from blendcheck.plain_reference.lines import wrapped
 from blendcheck.plain_reference.text import entry_text
 from blendcheck.quantity import print_number
 from blendcheck.reference import TagCount, tags
+from blendcheck.textlines import wrapped
 
 __all__ = ["answer", "choices_text", "entry_text", "tags_answer", "tags_text"]
 

@@ -1,36 +1,11 @@
 """Lines of text, widest 88 characters, and the numbered sources of an entry."""
 
-import textwrap
 from collections.abc import Iterable, Iterator
-from typing import Final
 
 from blendcheck.entry import Place
+from blendcheck.textlines import heading, wrapped
 
-__all__ = ["Sources", "item", "section", "wrapped"]
-
-_WIDTH: Final = 88
-
-
-def wrapped(text: str, indent: str = "", first: str | None = None) -> str:
-    """Return a text broken into lines; long words stay whole.
-
-    Parameters
-    ----------
-    text : str
-        The text.
-    indent : str, optional
-        What stands before each line.
-    first : str, optional
-        What stands before the first line instead.
-    """
-    return textwrap.fill(
-        text,
-        _WIDTH,
-        initial_indent=indent if first is None else first,
-        subsequent_indent=indent,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
+__all__ = ["Sources", "item", "section"]
 
 
 def item(*parts: str) -> str:
@@ -60,7 +35,7 @@ def section(title: str, lines: Iterable[str], *, lead: str = "") -> list[str]:
     if not found:
         return []
     opening = [wrapped(lead)] if lead else []
-    return ["", title, "-" * len(title), *opening, *found]
+    return [*heading(title), *opening, *found]
 
 
 class Sources:

@@ -15,8 +15,9 @@ from blendcheck.entry import (
     Told,
 )
 from blendcheck.interval import Range
-from blendcheck.plain_reference.lines import Sources, item, section, wrapped
+from blendcheck.plain_reference.lines import Sources, item, section
 from blendcheck.quantity import print_range
+from blendcheck.textlines import wrapped
 
 __all__ = ["entry_text"]
 

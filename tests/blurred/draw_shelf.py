@@ -249,7 +249,8 @@ class Shelf:
     def _weigh_drop(self, made: Material) -> None:
         value = Fraction(self.rng.randint(250, 410), 10_000)
         if self.doubts.drops and self.rng.random() < 0.4:
-            low = value * Fraction(9, 10)
+            # not below what an unweighed drop is taken for
+            low = max(value * Fraction(9, 10), Fraction(245, 10_000))
             text = Said(f"{said.digits(low)}-{said.digits(value)} g", low, value)
         else:
             text = said.exactly(value, " g")

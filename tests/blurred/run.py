@@ -11,10 +11,11 @@ from pprint import pformat
 from random import Random
 
 from blendcheck.errors import BlendcheckError
+from blendcheck.records.finding import Outcome
 from tests.blurred.asking import DECIDED, Answer, Tool, ask, check_caps
 from tests.blurred.draw import draw
 from tests.blurred.hull import Hull
-from tests.blurred.substances import GROUPS
+from tests.blurred.substances import GROUPS, cas_of
 from tests.blurred.tally import Tally, summary
 from tests.blurred.turns import wrong_turns
 from tests.blurred.verdicts import Judge
@@ -102,12 +103,13 @@ def _taken(
         for cap in world.caps
         if cap.on == "component" and gone & _in_doubt(world, hull, cap.own)
     }
+    published = _rests_on_published(world)
     for key, outcome in after.outcomes().items():
-        if key in asked:
+        if key in asked or (outcome is Outcome.OVER and published):
             continue
         if outcome in DECIDED and found.get(key) is not outcome:
             yield f"{found.get(key)} became {outcome} without {what}: {key}"
-    if what == BASIS or asked:
+    if what == BASIS or asked or (after.overall is Outcome.OVER and published):
         return  # results that agree in every category on the document then count
     if after.overall in DECIDED and after.overall is not before.overall:
         yield f"overall {before.overall} became {after.overall} without {what}"
@@ -118,11 +120,22 @@ def _in_doubt(world: World, hull: Hull, own: str) -> frozenset[str]:
 
     An open match: the question goes with the line. A part that is printed beside
     its own group: papers mean by the group's line either the total or the rest, so
-    both together are a range; the group's line alone is the group.
+    both together are a range, and leave the others more room; the group's line
+    alone is the group.
     """
-    open_matches = hull.open_matches(own)
-    beside_group = own in GROUPS and own in hull.present
-    return open_matches | (world.members(own) if beside_group else frozenset())
+    found = set(hull.open_matches(own))
+    for group, (_, parts) in GROUPS.items():
+        if group in hull.present:
+            found |= world.members(group) | cas_of(parts)
+    return frozenset(found)
+
+
+def _rests_on_published(world: World) -> bool:
+    """Whether a handbook's range may step in where a figure of the lot is missing.
+
+    An ``over`` that rests on it is never hidden.
+    """
+    return any(p.published for m in world.materials.values() for p in m.papers)
 
 
 def some(

@@ -2,7 +2,7 @@
 
 The world is written again with that one figure at the turning point, where the
 limit has to be ``within``; and, if it is the share of a lot, a little beyond it,
-where it must not be.
+where it must not be (unless a mix that is closed on its own holds that lot too).
 """
 
 from collections.abc import Iterator
@@ -56,7 +56,8 @@ def _turns(world: World, hull: Hull, cap: Cap, one: Turning) -> Iterator[str]:
         return
     beyond = at - at * _STEP if up else at + at * _STEP + Fraction(1, _GRID)
     # a measure may also sit inside a closed product, so its turn is on the careful side
-    beyond = beyond if one.traced is not None else one.held.low - 1
+    alone = one.traced is not None and all(n.material for n in hull.nodes.values())
+    beyond = beyond if alone else one.held.low - 1
     for value, within in ((at, True), (beyond, False)):
         if value < one.held.low or value > (one.held.high or value):
             continue

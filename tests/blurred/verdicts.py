@@ -195,7 +195,7 @@ class Judge:
             low, high = low + a / cap.percent, high + b / cap.percent
         if found.outcome is Outcome.WITHIN and high > 1:
             yield f"sum within, but it is {float(high)}"
-        if found.outcome is Outcome.OVER and low <= 1:
+        if found.outcome is Outcome.OVER and low <= 1 and not self.missed_density():
             yield f"sum over, but it is {float(low)}"
 
     def _screen(self, found: Finding, entries: list[Cap]) -> Iterable[str]:

@@ -194,7 +194,9 @@ class World:
 
     def at_most(self, own: str, material: Material, lot: Lot) -> frozenset[str]:
         """Constituents of a lot that are it in truth, or count by a printed name."""
-        return really(self.settled(own)) | self.surely(own, material, lot)
+        refused = any(not one.same and one.who == own for one in self.confirmed)
+        meant = frozenset() if refused else really(self.settled(own))
+        return meant | self.surely(own, material, lot)
 
 
 def group_of(key: str) -> str | None:

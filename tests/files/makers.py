@@ -111,12 +111,20 @@ composition = table(
         "unidentified": percent,
         "row": rows,
     },
+).map(
+    # a published range is never a whole copy of a lot's paper
+    lambda made: (
+        made | {"copied_whole": False}
+        if made["kind"] == "published range" and made.get("copied_whole")
+        else made
+    )
 )
 lot = table(
     {"lot": text},
     {
         "received": day,
         "opened": day,
+        "storage": text,
         "density": density,
         "flash_point": temperature,
         "composition": some(composition, 2),
