@@ -20,6 +20,7 @@ _FLAGS = (
     "--browser.gatherUsageStats=false",
     "--client.toolbarMode=minimal",
     "--client.showErrorDetails=none",
+    "--theme.primaryColor=#0072B2",
 )
 """Bound to the loopback address, no statistics, no prompt for an address."""
 
