@@ -364,7 +364,7 @@ class Lists:
     def without_doubles(
         self, one: ComponentList, counted: frozenset[str]
     ) -> tuple[Id, ...]:
-        """Return rows outside a subject; a group beside its members goes.
+        """Return rows outside a subject, a group and its members counted once.
 
         Parameters
         ----------
@@ -373,12 +373,19 @@ class Lists:
         counted : frozenset of str
             Identities of the subject.
         """
-        keep: list[Id] = []
-        for identity, (name, _) in one.rows.items():
-            parts = self.parts_of(identity) - {identity}
-            if identity not in counted and not parts & one.rows.keys():
-                keep.append(name)
-        return tuple(keep)
+        doubles: set[str] = set()
+        for group in one.rows:
+            members = (self.parts_of(group) - {group}) & one.rows.keys()
+            if not members or group in counted:
+                continue
+            own = self.low_sum((one.rows[group][0],))
+            parts = self.low_sum(one.rows[member][0] for member in members)
+            doubles |= members if own > parts and not members & counted else {group}
+        return tuple(
+            name
+            for identity, (name, _) in one.rows.items()
+            if identity not in counted and identity not in doubles
+        )
 
     def low_sum(self, ids: Iterable[Id]) -> Fraction:
         """Add the low ends of some figures.
