@@ -30,7 +30,14 @@ def _papers(world: World) -> Iterator[Paper]:
 # -- more exactly ---------------------------------------------------------------
 
 
-def narrower(rng: Random, text: Said, truths: list[Fraction], unit: str) -> Said | None:
+def narrower(
+    rng: Random,
+    text: Said,
+    truths: list[Fraction],
+    unit: str,
+    *,
+    keep_low: bool = False,
+) -> Said | None:
     """A range inside of another that still holds every truth."""
     if not text.loose or text.high is None or text.absent:
         return None
@@ -38,6 +45,7 @@ def narrower(rng: Random, text: Said, truths: list[Fraction], unit: str) -> Said
     if not (text.holds(least) and text.holds(most)):
         return None
     low = least - (least - text.low) * Fraction(rng.randint(0, 9), 10)
+    low = text.low if keep_low else low
     high = most + (text.high - most) * Fraction(rng.randint(0, 9), 10)
     if not (said.is_decimal(low) and said.is_decimal(high)):
         return None
@@ -82,12 +90,13 @@ def _narrow_mass(rng: Random, world: World) -> str:
         return ""
     key = rng.choice(keys)
     old, new = world.said[key], None
-    if key[0] == "leaves" and any(
-        kind_of(world, p) != "weighed" for p in top_lines(world)
-    ):
-        return ""  # it is part of the plan: the recipe would be another one
+    # a load is planned with what leaves, and with the low ends of a blend's parts:
+    # with another plan it would be another recipe
+    planned = any(kind_of(world, p) != "weighed" for p in top_lines(world))
+    if key[0] == "leaves" and planned:
+        return ""
     unit = " g/mL" if key[0] == "density" else old.text.lstrip("0123456789.-–")
-    new = narrower(rng, old, [world.true[key]], unit)
+    new = narrower(rng, old, [world.true[key]], unit, keep_low=planned)
     if new is None or not put(world, key, new):
         return ""
     world.said[key] = new

@@ -194,9 +194,12 @@ class World:
 
     def at_most(self, own: str, material: Material, lot: Lot) -> frozenset[str]:
         """Constituents of a lot that are it in truth, or count by a printed name."""
+        surely = self.surely(own, material, lot)
         refused = any(not one.same and one.who == own for one in self.confirmed)
-        meant = frozenset() if refused else really(self.settled(own))
-        return meant | self.surely(own, material, lot)
+        # a line under the very name that is capped is what the cap means
+        by_name = own.startswith("name:") and bool(surely)
+        meant = frozenset() if refused or by_name else really(self.settled(own))
+        return meant | surely
 
 
 def group_of(key: str) -> str | None:
