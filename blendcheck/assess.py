@@ -1,6 +1,6 @@
 """All checks on one recipe."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -98,12 +98,7 @@ def _watch(what: str) -> tuple[Watch, ...]:
     return tuple(Watch(row.reason, row.source_id, row.tag) for row in rows)
 
 
-def assess(
-    recipe: Recipe,
-    materials: Materials,
-    on: date,
-    checks: Sequence[Check] = CHECKS,
-) -> Assessment:
+def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
     """Check a recipe.
 
     Parameters
@@ -112,8 +107,6 @@ def assess(
         What was written.
     on : date
         The day for which it is checked.
-    checks : sequence of callable, default all
-        Which checks; fewer where only some answers can have changed.
 
     Returns
     -------
@@ -127,7 +120,7 @@ def assess(
     """
     totals = total(recipe, materials, knowledge())
     case = Case(recipe, materials, totals, totals.working, on, _watch)
-    found = [finding for check in checks for finding in check(case)]
+    found = [finding for check in CHECKS for finding in check(case)]
     return Assessment(
         case,
         tuple(sorted(found, key=_order)),

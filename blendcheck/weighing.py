@@ -7,17 +7,12 @@ from fractions import Fraction
 
 from blendcheck.assess import Assessment, assess
 from blendcheck.blend.regram import in_grams
-from blendcheck.checks import caps, packing, screen
 from blendcheck.errors import RecipeError
 from blendcheck.interval import Range
 from blendcheck.records.finding import Finding, Outcome
 from blendcheck.units import GRAMS_PER
 
 __all__ = ["Weighed", "WeighingList", "scale_of", "weighing_list"]
-
-
-_MOVED_BY_GRAMS = (caps.check, screen.check, packing.check)
-"""The checks whose answers a rounded gram can change."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +143,7 @@ def _check_rounded(
         recipe = in_grams(assessment.totals, instead)
     except RecipeError:
         return None
-    return assess(recipe, assessment.case.materials, on, _MOVED_BY_GRAMS)
+    return assess(recipe, assessment.case.materials, on)
 
 
 def _key(finding: Finding) -> tuple[object, ...]:

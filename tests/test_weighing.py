@@ -152,8 +152,7 @@ def test_the_rounded_check_is_that_of_the_rounded_amounts_typed_in(base, a, b):
         return [
             (f.check, f.subject, f.outcome, f.why.code)
             for f in result.findings
-            # of the limits those that a rounded gram can move are checked again
-            if f.kind == "limit" and f.check not in ("fire", "papers", "people")
+            if f.kind == "limit"
         ]
 
     assert told(found.rounded) == told(by_hand)
