@@ -39,7 +39,18 @@ CHECKS: tuple[Check, ...] = (
     oxidation.check,
     people.check,
 )
-"""Every check, in the order in which their findings are listed."""
+"""The checks that decide, in the order in which their findings are listed."""
+
+
+def _estimating() -> tuple[Check, ...]:
+    """Return the checks that show estimates; numpy comes with them."""
+    return ()
+
+
+def _labelling() -> tuple[Check, ...]:
+    """Return the checks of what stands on a label."""
+    return ()
+
 
 _WORST_FIRST = {outcome: n for n, outcome in enumerate(Outcome)}
 
@@ -98,8 +109,18 @@ def _watch(what: str) -> tuple[Watch, ...]:
     return tuple(Watch(row.reason, row.source_id, row.tag) for row in rows)
 
 
-def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
+def assess(
+    recipe: Recipe,
+    materials: Materials,
+    on: date,
+    *,
+    estimates: bool = False,
+    label: bool = False,
+) -> Assessment:
     """Check a recipe.
+
+    Estimates and what stands on a label are facts and cautions: neither changes the
+    outcome, so both are worked out only where somebody asks for them.
 
     Parameters
     ----------
@@ -107,6 +128,10 @@ def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
         What was written.
     on : date
         The day for which it is checked.
+    estimates : bool, optional
+        Whether to estimate the blend's flash point and what is in the air.
+    label : bool, optional
+        Whether to work out allergens, hazard classes and the words of a label.
 
     Returns
     -------
@@ -120,7 +145,12 @@ def assess(recipe: Recipe, materials: Materials, on: date) -> Assessment:
     """
     totals = total(recipe, materials, knowledge())
     case = Case(recipe, materials, totals, totals.working, on, _watch)
-    found = [finding for check in CHECKS for finding in check(case)]
+    checks = [
+        *CHECKS,
+        *(_estimating() if estimates else ()),
+        *(_labelling() if label else ()),
+    ]
+    found = [finding for check in checks for finding in check(case)]
     return Assessment(
         case,
         tuple(sorted(found, key=_order)),

@@ -16,6 +16,7 @@ from blendcheck.quantity.percents import print_percent, read_percent
 from blendcheck.quantity.printing import (
     exact_text,
     print_bound,
+    print_estimate,
     print_number,
     print_range,
     round_down_to,
@@ -57,6 +58,7 @@ __all__ = [
     "exact_text",
     "print_amount",
     "print_bound",
+    "print_estimate",
     "print_cap",
     "print_date",
     "print_density",

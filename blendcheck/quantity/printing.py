@@ -6,6 +6,7 @@ rounded outward, and :func:`print_bound` shows digits until the reader sees on
 which side of a cap the number lies.
 """
 
+import math
 from fractions import Fraction
 from typing import Final, Literal
 
@@ -18,6 +19,7 @@ __all__ = [
     "exact_text",
     "is_decimal",
     "print_bound",
+    "print_estimate",
     "print_number",
     "print_range",
     "round_down_to",
@@ -166,6 +168,46 @@ def print_number(
     ('0.3333', '12.5')
     """
     return _shown(value, digits, rounding)[0]
+
+
+def print_estimate(value: float, *, digits: int = 1) -> str:
+    """Print an estimated number with the digits that mean something.
+
+    Parameters
+    ----------
+    value : float
+        The number, finite.
+    digits : int, optional
+        Significant digits, 1 or more.
+
+    Returns
+    -------
+    str
+        Digits beyond those asked for are zeros, never shown as if known.
+
+    Raises
+    ------
+    DomainError
+        If ``digits`` is less than one or the number is not finite.
+
+    Examples
+    --------
+    >>> print_estimate(1234.5), print_estimate(0.01234), print_estimate(0.96)
+    ('1000', '0.01', '1')
+    >>> print_estimate(1234.5, digits=2)
+    '1200'
+    """
+    if digits < 1:
+        raise DomainError("digits", digits, ">= 1")
+    if not math.isfinite(value):
+        raise DomainError("estimate", value, "a finite number")
+    if value == 0:
+        return "0"
+    place = digits - 1 - math.floor(math.log10(abs(value)))
+    rounded = round(value, place)
+    if abs(rounded) >= 10 ** (digits - place):  # 0.96 became 1.0: one digit too many
+        place -= 1
+    return f"{rounded:.{max(place, 0)}f}"
 
 
 def print_bound(

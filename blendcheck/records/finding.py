@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from blendcheck.quantity import Base, Mark
+from blendcheck.records.estimate import Estimate
 from blendcheck.records.material import CapEntry
 from blendcheck.records.working import Id
 
@@ -64,6 +65,8 @@ class Finding:
         What to ask, the most telling first.
     marks : frozenset of Mark
         Doubts of the value.
+    estimates : tuple of Estimate
+        Estimated numbers that a fact or a caution shows; never part of a limit.
     """
 
     kind: Literal["limit", "fact", "caution"]
@@ -83,6 +86,7 @@ class Finding:
     source: str = ""
     marks: frozenset[Mark] = frozenset()
     severity: int = 5
+    estimates: tuple[Estimate, ...] = ()
 
 
 def overall(findings: Iterable[Finding]) -> Outcome:
