@@ -1,7 +1,6 @@
 """Rows for modified UNIFAC (Dortmund): groups, where they occur, how they interact."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -18,7 +17,6 @@ def _not_whole(row: Row, *columns: str) -> str | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
 class UnifacGroup(Row):
     """A structural group: its main group, relative volume ``r`` and surface ``q``."""
 
@@ -43,7 +41,6 @@ class UnifacGroup(Row):
         return _not_whole(self, "group_number", "main_group")
 
 
-@dataclass(frozen=True, slots=True)
 class UnifacAssignment(Row):
     """How often a group occurs in a constituent, and who assigned it.
 
@@ -68,7 +65,6 @@ class UnifacAssignment(Row):
         return _not_whole(self, "group_number", "count")
 
 
-@dataclass(frozen=True, slots=True)
 class UnifacInteraction(Row):
     """Interaction of two main groups: ``a`` [K], ``b`` [-] and ``c`` [1/K].
 

@@ -1,7 +1,6 @@
 """Rows on breathing, light, the shower and swallowing."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -18,7 +17,6 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
 class ExposureLimit(Figure):
     """A limit or guide value for air; ``issued_by`` names whose it is.
 
@@ -60,7 +58,6 @@ class ExposureLimit(Figure):
         return figure_problem(self)
 
 
-@dataclass(frozen=True, slots=True)
 class IrritationPoint(Figure):
     """A concentration in air at which people or mice did or did not react.
 
@@ -95,7 +92,6 @@ class IrritationPoint(Figure):
         return figure_problem(self)
 
 
-@dataclass(frozen=True, slots=True)
 class BreathingIrritant(Row):
     """A volatile constituent that may irritate the airways, and why it is listed."""
 
@@ -112,7 +108,6 @@ class BreathingIrritant(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class PhototoxicOil(Row):
     """Whether an oil made in a certain way is listed as acting with light.
 
@@ -135,7 +130,6 @@ class PhototoxicOil(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class ShowerParameter(Figure):
     """A figure about showers, bathrooms and people in them.
 
@@ -173,7 +167,6 @@ class ShowerParameter(Figure):
         return figure_problem(self)
 
 
-@dataclass(frozen=True, slots=True)
 class Swallowing(Figure):
     """What is known of swallowing a substance: for the maker's own note only.
 

@@ -12,7 +12,7 @@ from blendcheck.reference.cells import check_digit_ok
 from blendcheck.reference.grouping import groups_of
 from blendcheck.reference.names import find
 from blendcheck.reference.rows import OilName, Watch
-from blendcheck.reference.tables import rows_of
+from blendcheck.reference.tables import rows_of, rows_where
 
 __all__ = [
     "numbers_answering",
@@ -115,18 +115,18 @@ def oils_named(name_or_cas: str) -> tuple[str, ...]:
     ()
     """
     given = name_or_cas.strip()
-    is_cas = check_digit_ok(given)
+    if check_digit_ok(given):
+        rows = rows_where(OilName, "name", given)
+        return tuple(dict.fromkeys(row.oil for row in rows if row.use == "CAS"))
     words = _words(given)
     found: dict[str, None] = {}
     ruled_out: set[str] = set()
     for row in rows_of(OilName):
-        if row.use == "CAS":
-            fits = is_cas and row.name == given
-        else:
-            fits = not is_cas and _words(row.name) in words
-        if fits and row.use == "not when":
+        if row.use == "CAS" or _words(row.name) not in words:
+            continue
+        if row.use == "not when":
             ruled_out.add(row.oil)
-        elif fits:
+        else:
             found[row.oil] = None
     return tuple(oil for oil in found if oil not in ruled_out)
 
@@ -150,4 +150,6 @@ def watch_for_oil(name_or_cas: str) -> tuple[Watch, ...]:
     True
     """
     oils = oils_named(name_or_cas)
+    if not oils:
+        return ()
     return tuple(row for row in watch() if row.about == "oil" and row.subject in oils)

@@ -93,6 +93,9 @@ RULES: Mapping[str, Rule] = {
     "drawn": _one_of("complete", "open", "one of", "none"),
     "e": _COEFFICIENT,
     "equation": _one_of("Antoine", "DIPPR 101", "Wagner 2.5-5", "Wagner 3-6"),
+    "fishtine_class": _one_of(
+        *("alcohol", "aldehyde or ketone", "ester", "ether", "hydrocarbon", "phenol")
+    ),
     "formula": (_FORMULA.fullmatch, "is not a formula such as C10H16O"),
     "group_cas": _NUMBER,
     "grouped": _YES_NO,
@@ -131,6 +134,7 @@ RULES: Mapping[str, Rule] = {
         *("storage", "disposal"),
     ),
     "series": _one_of("H", "EUH", "P"),
+    "share": _FIGURE,
     "sort": _one_of(
         *("physical", "cut-off", "formula", "criteria", "conversion", "limit"),
         *("summation", "elicitation", "table", "supplemental", "date"),
@@ -141,6 +145,7 @@ RULES: Mapping[str, Rule] = {
     "suggested": _YES_NO,
     "superseded_on": _DATE,
     "t_c": _FIGURE,
+    "t_c_over_t_b": _FIGURE,
     "t_max_k": _FIGURE,
     "t_min_k": _FIGURE,
     "tag": _TAG,

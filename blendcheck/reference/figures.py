@@ -6,9 +6,9 @@ which the two differ is refused.
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity.numbers import read_number
 from blendcheck.reference.conversions import QUANTITIES, UNITS, convert
@@ -151,8 +151,7 @@ def span_range(row: "Span") -> Range:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Datum:
+class Datum(Frozen):
     """One published figure, with everything that it must not be parted from.
 
     Parameters
@@ -202,14 +201,13 @@ class Datum:
         return found.low if found is not None and found.is_exact else None
 
 
-class Figure(Row):
+class Figure(Row, base=True):
     """A row with one printed figure; see :class:`~blendcheck.reference.rows.Row`.
 
     ``qualifier`` is one of :data:`QUALIFIERS`. ``printed_value`` and
     ``printed_unit`` are as printed, ``value`` and ``unit`` ours.
     """
 
-    __slots__ = ()
     qualifier: str
     printed_value: str
     printed_unit: str
@@ -266,14 +264,13 @@ class Figure(Row):
         )
 
 
-class Span(Row):
+class Span(Row, base=True):
     """A row with one printed range.
 
     ``printed_value`` is as printed: ``1.0-5.0``, ``<=2``, ``>93``, ``trace-9`` or
     one number. ``low`` and ``high`` are its ends in our unit.
     """
 
-    __slots__ = ()
     quantity: str
     printed_value: str
     printed_unit: str

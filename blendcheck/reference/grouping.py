@@ -6,17 +6,16 @@ work, and it says that it did so.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
+from blendcheck.frozen import Frozen
 from blendcheck.reference.rows import GroupMember
 from blendcheck.reference.tables import rows_of
 
 __all__ = ["Group", "groups", "groups_of", "members_of"]
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Frozen):
     """A name that documents use for several substances.
 
     Parameters

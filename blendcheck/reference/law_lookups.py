@@ -1,11 +1,11 @@
 """Look-ups on law and standards: allergens, limits, classes, labels, phrases."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
 
+from blendcheck.frozen import Frozen
 from blendcheck.quantity.numbers import read_number
 from blendcheck.reference.cautions import numbers_answering
 from blendcheck.reference.law_rows import (
@@ -32,8 +32,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class AllergenEntry:
+class AllergenEntry(Frozen):
     """An entry of the list of fragrance allergens: what the label must name.
 
     Parameters

@@ -5,7 +5,6 @@ not read in the law; its note then says what is done until somebody has.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -23,7 +22,6 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
 class Allergen(Row):
     """One CAS number of an entry of the list of fragrance allergens.
 
@@ -63,7 +61,6 @@ class Allergen(Row):
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class IngredientLimit(Figure):
     """What a law allows of a substance: a figure, or a state in words."""
 
@@ -107,7 +104,6 @@ class IngredientLimit(Figure):
         return figure_problem(self, may_be_words=True)
 
 
-@dataclass(frozen=True, slots=True)
 class MixtureLimit(Figure):
     """A rule for the class of a mixture; ``statement`` is the code it leads to."""
 
@@ -143,7 +139,6 @@ class MixtureLimit(Figure):
         return figure_problem(self, may_be_words=True)
 
 
-@dataclass(frozen=True, slots=True)
 class HazardClass(Row):
     """One hazard class that somebody gives a substance.
 
@@ -171,7 +166,6 @@ class HazardClass(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class LabelElement(Row):
     """One element of the label of a hazard class."""
 
@@ -188,7 +182,6 @@ class LabelElement(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class Phrase(Row):
     """The wording of a statement, by its code and language."""
 
@@ -212,7 +205,6 @@ class Phrase(Row):
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class Ruling(Figure):
     """A rule in words, some with a figure; ``fallback`` is done where it is unread."""
 

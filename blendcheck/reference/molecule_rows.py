@@ -6,7 +6,6 @@ Patterns are SMARTS, skeletons SMILES; both are data, read here as text and run 
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -59,7 +58,6 @@ def listed(cell: str) -> tuple[str, ...]:
     return tuple(cell.split("; ")) if cell else ()
 
 
-@dataclass(frozen=True, slots=True)
 class FunctionalGroup(Row):
     """A functional group and the pattern that finds it.
 
@@ -84,7 +82,6 @@ class FunctionalGroup(Row):
         return _not_among("shown", self.shown, ("yes", "no"))
 
 
-@dataclass(frozen=True, slots=True)
 class CarbonSkeleton(Row):
     """The carbons of a family of substances, without double bonds and other atoms.
 
@@ -110,7 +107,6 @@ class CarbonSkeleton(Row):
         return _not_among("carbon_class", self.carbon_class, CLASSES[1:])
 
 
-@dataclass(frozen=True, slots=True)
 class FamilyRule(Row):
     """When a substance is shown in a family; the first rule that fits decides.
 
@@ -144,7 +140,6 @@ class FamilyRule(Row):
         return _not_among("carbon_class", self.carbon_class, CLASSES)
 
 
-@dataclass(frozen=True, slots=True)
 class StructuralAlert(Row):
     """A reactive place in a structure: an invitation to look, never a verdict.
 
@@ -171,7 +166,6 @@ class StructuralAlert(Row):
         return _not_among("domain", self.domain, DOMAINS)
 
 
-@dataclass(frozen=True, slots=True)
 class AirOxidation(Row):
     """Something published on a constituent that was left in the air."""
 
@@ -187,7 +181,6 @@ class AirOxidation(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class ConstituentFamily(Row):
     """What follows from a constituent's structure; made by ``make_families.py``.
 

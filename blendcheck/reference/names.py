@@ -7,9 +7,9 @@ isomers, and the maker says which. Nothing is merged here.
 import re
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
+from blendcheck.frozen import Frozen
 from blendcheck.reference.cells import check_digit_ok
 from blendcheck.reference.rows import Constituent, Synonym
 from blendcheck.reference.tables import constituents, rows_of, rows_where
@@ -51,15 +51,15 @@ def normal_name(text: str) -> str:
     """
     plain = unicodedata.normalize("NFKC", text).casefold()
     plain = plain.translate(_GREEK).translate(_DASHES)
-    plain = re.sub(r"\s+", "", plain)
+    plain = "".join(plain.split())
     for sign, word in _SIGNS:
         plain = plain.replace(sign, word)
-    plain = re.sub(r"(?<=\d)\.(?=\d)", ",", plain)
-    return re.sub(r"[-_]", "", plain)
+    if "." in plain:
+        plain = re.sub(r"(?<=\d)\.(?=\d)", ",", plain)
+    return plain.replace("-", "").replace("_", "")
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(Frozen):
     """What a printed name or number may mean.
 
     Parameters

@@ -98,21 +98,20 @@ def find_oils(name_or_cas: str) -> tuple[Oil, ...]:
     ['peppermint']
     """
     given = name_or_cas.strip()
-    by_number = {row.oil for row in rows_where(OilNumber, "cas", given)}
-    wanted = normal_name(given)
-    return tuple(
-        row
-        for row in rows_of(Oil)
-        if row.oil in by_number
-        or wanted
-        in {
-            normal_name(name)
-            for name in (
-                *(row.oil, row.name, row.name.partition("(")[0].strip()),
-                *(each.strip() for each in row.botanical_name.split("/")),
-            )
-        }
-    )
+    meant = {row.oil for row in rows_where(OilNumber, "cas", given)}
+    meant |= _by_name().get(normal_name(given), set())
+    return tuple(row for row in rows_of(Oil) if row.oil in meant)
+
+
+@cache
+def _by_name() -> Mapping[str, set[str]]:
+    """Return the ids of the oils that each normal name may mean."""
+    found: dict[str, set[str]] = {}
+    for row in rows_of(Oil):
+        names = (row.oil, row.name, row.name.partition("(")[0])
+        for name in (*names, *row.botanical_name.split("/")):
+            found.setdefault(normal_name(name.strip()), set()).add(row.oil)
+    return found
 
 
 def oil_composition(oil_id: str) -> tuple[OilComponent, ...]:

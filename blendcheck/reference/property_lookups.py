@@ -25,15 +25,25 @@ from blendcheck.reference.air_rows import (
 )
 from blendcheck.reference.cautions import numbers_answering
 from blendcheck.reference.figures import Datum, Figure
-from blendcheck.reference.property_rows import Property, VapourFit, VapourPressure
+from blendcheck.reference.property_rows import (
+    AlcoholDensity,
+    CriticalPoint,
+    LiquidPoint,
+    Property,
+    VapourFit,
+    VapourPressure,
+)
 from blendcheck.reference.rows import Row
 from blendcheck.reference.tables import rows_of
 
 __all__ = [
     "PREFERENCE",
     "air_limits_of",
+    "alcohol_densities_of",
+    "critical_point_of",
     "irritants",
     "irritation_of",
+    "liquid_points_of",
     "properties_of",
     "shower_parameters",
     "swallowing",
@@ -118,6 +128,29 @@ def properties_of(cas: str, quantity: str = "") -> tuple[Datum, ...]:
     return tuple(sorted(found, key=lambda datum: datum.quantity))
 
 
+def alcohol_densities_of(cas: str) -> tuple[AlcoholDensity, ...]:
+    """Return the densities of an alcohol with water, from water to the alcohol.
+
+    Parameters
+    ----------
+    cas : str
+        A CAS number, exactly this one.
+
+    Returns
+    -------
+    tuple of AlcoholDensity
+        Rows with ``share`` [% w/w] and ``datum`` [kg/m3]; empty for what is not in
+        the table.
+
+    Examples
+    --------
+    >>> last = alcohol_densities_of("64-17-5")[-1]
+    >>> last.share, last.datum.printed
+    ('100', '789.24 kg/m3')
+    """
+    return _index(AlcoholDensity, "cas").get(cas, ())
+
+
 def vapour_pressures_of(cas: str) -> tuple[Datum, ...]:
     """Return vapour pressures read row by row, the preferred first.
 
@@ -160,6 +193,53 @@ def vapour_fits_of(cas: str) -> tuple[VapourFit, ...]:
     """
     rows = _index(VapourFit, "cas").get(cas, ())
     return tuple(sorted(rows, key=lambda row: _source_rank(row.source_id)))
+
+
+def liquid_points_of(cas: str, quantity: str) -> tuple[Datum, ...]:
+    """Return flash or boiling points for estimates, where the properties have none.
+
+    Parameters
+    ----------
+    cas : str
+        A CAS number, exactly this one.
+    quantity : str
+        ``flash point`` or ``boiling point``.
+
+    Returns
+    -------
+    tuple of Datum
+        Most of them from memory; whoever uses one passes the tag on.
+
+    Examples
+    --------
+    >>> liquid_points_of("123-35-3", "flash point")[0].tag  # myrcene
+    'memory'
+    """
+    rows = _index(LiquidPoint, "cas").get(cas, ())
+    return _data(row for row in rows if row.quantity == quantity)
+
+
+def critical_point_of(cas: str) -> CriticalPoint | None:
+    """Return the estimated critical point of a constituent.
+
+    Parameters
+    ----------
+    cas : str
+        A CAS number, exactly this one.
+
+    Returns
+    -------
+    CriticalPoint or None
+        None where the structure is not known, or the estimate of vapour pressure
+        that it is for does not hold (salts, acids, polyols).
+
+    Examples
+    --------
+    >>> critical_point_of("78-70-6").fishtine_class  # linalool
+    'alcohol'
+    """
+    found = _index(CriticalPoint, "cas").get(cas, ())
+    return found[0] if found else None
 
 
 def air_limits_of(cas: str) -> tuple[ExposureLimit, ...]:

@@ -7,15 +7,18 @@ temperature that it was printed for [degC].
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
+from blendcheck.quantity import read_number
 from blendcheck.reference.figures import Figure, Span, figure_problem, span_problem
 from blendcheck.reference.rows import Row
 
 __all__ = [
+    "AlcoholDensity",
     "ConstituentWatch",
+    "CriticalPoint",
+    "LiquidPoint",
     "Oil",
     "OilComponent",
     "OilNumber",
@@ -27,7 +30,37 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
+class AlcoholDensity(Figure):
+    """The density of an alcohol with water; ``share`` is by mass. [%]"""
+
+    table: ClassVar[str] = "alcohol_densities"
+    key: ClassVar[tuple[str, ...]] = ("cas", "share", "at", "source_id")
+    blank: ClassVar[frozenset[str]] = frozenset({"note", "conditions"})
+
+    cas: str
+    quantity: str
+    share: str
+    qualifier: str
+    printed_value: str
+    printed_unit: str
+    value: str
+    unit: str
+    at: str
+    basis: str
+    conditions: str
+    source_id: str
+    source_locator: str
+    checked_on: str
+    tag: str
+    note: str
+
+    def check(self, weights: Mapping[str, Fraction]) -> str | None:
+        """Say what is wrong across the cells; see :meth:`Row.check`."""
+        if not 0 <= read_number(self.share) <= 100:
+            return f"share {self.share} is no percent"
+        return figure_problem(self)
+
+
 class Property(Figure):
     """A property of a constituent, one printed figure a row."""
 
@@ -59,7 +92,6 @@ class Property(Figure):
         return figure_problem(self)
 
 
-@dataclass(frozen=True, slots=True)
 class VapourPressure(Figure):
     """A vapour pressure read row by row, with its temperature and its method.
 
@@ -94,7 +126,6 @@ class VapourPressure(Figure):
         return figure_problem(self)
 
 
-@dataclass(frozen=True, slots=True)
 class VapourFit(Row):
     """Coefficients of a vapour-pressure equation, valid between two temperatures.
 
@@ -152,7 +183,46 @@ class VapourFit(Row):
         return None
 
 
-@dataclass(frozen=True, slots=True)
+class CriticalPoint(Row):
+    """An estimated critical point, for the anchored estimate of vapour pressure.
+
+    ``t_c_over_t_b`` is the critical temperature as a multiple of the boiling point,
+    ``p_c`` the critical pressure [Pa], ``fishtine_class`` the class of compound by
+    which Fishtine's factor is chosen. No row where the estimate does not hold.
+    """
+
+    table: ClassVar[str] = "critical_points"
+    key: ClassVar[tuple[str, ...]] = ("cas",)
+
+    cas: str
+    t_c_over_t_b: str
+    p_c: str
+    pressure_unit: str
+    fishtine_class: str
+    basis: str
+    source_id: str
+    source_locator: str
+    checked_on: str
+    tag: str
+    note: str
+
+    def check(self, weights: Mapping[str, Fraction]) -> str | None:
+        """Say what is wrong across the cells; see :meth:`Row.check`."""
+        if Fraction(self.t_c_over_t_b) <= 1:
+            return f"t_c_over_t_b {self.t_c_over_t_b} is not above 1"
+        return None
+
+
+class LiquidPoint(Property):
+    """A flash or boiling point that is used only where ``properties`` has none.
+
+    Most were recalled; an estimate that rests on one says so, and takes a recalled
+    flash point 10 K lower at its low end.
+    """
+
+    table: ClassVar[str] = "liquid_points"
+
+
 class Oil(Row):
     """An essential oil of which compositions or figures have been published.
 
@@ -177,7 +247,6 @@ class Oil(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class OilNumber(Row):
     """A CAS number under which papers print an oil; one number may name several."""
 
@@ -193,7 +262,6 @@ class OilNumber(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class OilProperty(Span):
     """A published range of a property of an oil."""
 
@@ -223,7 +291,6 @@ class OilProperty(Span):
         return span_problem(self)
 
 
-@dataclass(frozen=True, slots=True)
 class OilComponent(Span):
     """A published share of a constituent in an oil: a range or a typical figure.
 
@@ -264,7 +331,6 @@ class OilComponent(Span):
         )
 
 
-@dataclass(frozen=True, slots=True)
 class ConstituentWatch(Row):
     """Why a constituent is looked for in every oil; ``concern`` is a code."""
 
@@ -282,7 +348,6 @@ class ConstituentWatch(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class OilWatch(Row):
     """A watched constituent that published compositions name for an oil.
 

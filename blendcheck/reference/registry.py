@@ -5,9 +5,9 @@ rows does not first define the row classes of all tables.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
+from blendcheck.frozen import Frozen
 from blendcheck.reference.activity_rows import (
     UnifacAssignment,
     UnifacGroup,
@@ -21,6 +21,7 @@ from blendcheck.reference.air_rows import (
     ShowerParameter,
     Swallowing,
 )
+from blendcheck.reference.duty_rows import AllergenList, Claim, Duty
 from blendcheck.reference.law_rows import (
     Allergen,
     HazardClass,
@@ -39,7 +40,10 @@ from blendcheck.reference.molecule_rows import (
     StructuralAlert,
 )
 from blendcheck.reference.property_rows import (
+    AlcoholDensity,
     ConstituentWatch,
+    CriticalPoint,
+    LiquidPoint,
     Oil,
     OilComponent,
     OilNumber,
@@ -65,13 +69,18 @@ __all__ = ["TABLES", "TagCount", "tags"]
 
 TABLES: tuple[type[Row], ...] = (
     AirOxidation,
+    AlcoholDensity,
     Allergen,
+    AllergenList,
     AtomicWeight,
     BreathingIrritant,
     CarbonSkeleton,
+    Claim,
     Constituent,
     ConstituentFamily,
     ConstituentWatch,
+    CriticalPoint,
+    Duty,
     ExposureLimit,
     FamilyRule,
     FunctionalGroup,
@@ -80,6 +89,7 @@ TABLES: tuple[type[Row], ...] = (
     IngredientLimit,
     IrritationPoint,
     LabelElement,
+    LiquidPoint,
     MixtureLimit,
     Oil,
     OilComponent,
@@ -106,8 +116,7 @@ TABLES: tuple[type[Row], ...] = (
 """The row class of every table."""
 
 
-@dataclass(frozen=True, slots=True)
-class TagCount:
+class TagCount(Frozen):
     """How many rows of a table somebody read in their source, how many not."""
 
     seen: int

@@ -6,10 +6,10 @@ table that has the column; rules across cells are in :meth:`Row.check`.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
+from blendcheck.frozen import Frozen
 from blendcheck.quantity.numbers import read_number
 from blendcheck.reference.cells import RULES, check_digit_ok
 
@@ -28,7 +28,7 @@ _ATOMS = re.compile(r"([A-Z][a-z]?)([0-9]*)")
 _NO_NUMBER = RULES["cas"][1]
 
 
-class Row:
+class Row(Frozen, base=True):
     """One line of a table.
 
     ``table`` is the name of the file, ``key`` the columns that tell its rows apart,
@@ -37,7 +37,6 @@ class Row:
     ``seen`` or ``memory``, ``note`` says what is odd.
     """
 
-    __slots__ = ()
     table: ClassVar[str]
     key: ClassVar[tuple[str, ...]]
     blank: ClassVar[frozenset[str]] = frozenset({"note"})
@@ -59,7 +58,6 @@ class Row:
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class Source(Row):
     """A document or data set that rows were taken from."""
 
@@ -78,7 +76,6 @@ class Source(Row):
     retrieved_on: str
 
 
-@dataclass(frozen=True, slots=True)
 class AtomicWeight(Row):
     """The abridged standard atomic weight of an element, as printed."""
 
@@ -94,7 +91,6 @@ class AtomicWeight(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class Constituent(Row):
     """A substance: its CAS number, names and structure.
 
@@ -166,7 +162,6 @@ class Constituent(Row):
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class Synonym(Row):
     """Another name or CAS number under which papers print a constituent.
 
@@ -192,7 +187,6 @@ class Synonym(Row):
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class GroupMember(Row):
     """A substance that counts when a document speaks of the group.
 
@@ -213,7 +207,6 @@ class GroupMember(Row):
     note: str
 
 
-@dataclass(frozen=True, slots=True)
 class OilName(Row):
     """A name or CAS number of an oil, or words that tell that another is meant."""
 
@@ -235,7 +228,6 @@ class OilName(Row):
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class Watch(Row):
     """Why a constituent (by CAS number) or an oil (by name) calls for a caution.
 

@@ -34,6 +34,7 @@ __all__ = [
 R = TypeVar("R", bound=Row)
 
 
+@cache
 def _folder() -> Traversable:
     inside = files("blendcheck") / "_reference"
     return inside if inside.is_dir() else Path(__file__).parents[2] / "reference"
@@ -65,7 +66,7 @@ def columns_of(row_type: type[Row]) -> list[str]:
     row_type : type
         The row class of the table.
     """
-    return [field.name for field in fields(row_type)]  # type: ignore[arg-type]
+    return [field.name for field in fields(row_type)]
 
 
 class _Reader:

@@ -266,7 +266,8 @@ def test_hazard_classes_carry_their_own_statement():
 
 @pytest.mark.published
 def test_signal_words_and_pictograms_of_the_label_tables():
-    # Tables 2.6.2, 3.1.3, 3.3.5, 3.4.7, 3.8.4, 3.10.2 and 4.1.4.
+    # Tables 2.6.2, 3.1.3, 3.3.5, 3.4.7, 3.8.4, 3.9.5, 3.10.2 and 4.1.4; those of
+    # carcinogens, mutagens and reproduction from memory.
     words = {
         row.hazard_class: row.element
         for row in reference.rows_of(reference.LabelElement)
@@ -275,7 +276,14 @@ def test_signal_words_and_pictograms_of_the_label_tables():
     danger = {name for name, word in words.items() if word == "Danger"}
     assert danger == {
         *("Flam. Liq. 1", "Flam. Liq. 2", "STOT SE 1", "Eye Dam. 1", "Asp. Tox. 1"),
-        "Skin Corr. 1",
+        *("Skin Corr. 1", "STOT RE 1", "Resp. Sens. 1", "Resp. Sens. 1A"),
+        *("Resp. Sens. 1B", "Carc. 1A", "Carc. 1B", "Muta. 1A", "Muta. 1B"),
+        *("Repr. 1A", "Repr. 1B"),
+        *(
+            f"Acute Tox. {n} ({route})"
+            for n in (1, 2, 3)
+            for route in ("oral", "dermal", "inhalation")
+        ),
     }
     assert set(words.values()) == {"Danger", "Warning"}
 
