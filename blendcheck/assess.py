@@ -1,7 +1,6 @@
 """All checks on one recipe."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from functools import cache
 from types import MappingProxyType
@@ -12,6 +11,7 @@ from blendcheck.checks import (
     caps,
     documents,
     fire,
+    irritants,
     oxidation,
     packing,
     people,
@@ -19,6 +19,7 @@ from blendcheck.checks import (
     species,
 )
 from blendcheck.checks.case import Case, Watch
+from blendcheck.frozen import Frozen
 from blendcheck.records.finding import Finding, Outcome, overall
 from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
@@ -37,6 +38,7 @@ CHECKS: tuple[Check, ...] = (
     documents.check,
     species.check,
     oxidation.check,
+    irritants.check,
     people.check,
 )
 """The checks that decide, in the order in which their findings are listed."""
@@ -44,19 +46,40 @@ CHECKS: tuple[Check, ...] = (
 
 def _estimating() -> tuple[Check, ...]:
     """Return the checks that show estimates; numpy comes with them."""
-    return ()
+    from blendcheck.checks import air, blend_flash, fizz, workroom
+
+    return (blend_flash.check, workroom.check, fizz.check, air.check)
 
 
 def _labelling() -> tuple[Check, ...]:
     """Return the checks of what stands on a label."""
-    return ()
+    from blendcheck.checks import (
+        ages,
+        bath,
+        classes,
+        closures,
+        owes,
+        skin,
+        swallowed,
+        wording,
+    )
+
+    return (
+        skin.check,
+        classes.check,
+        wording.check,
+        closures.check,
+        bath.check,
+        ages.check,
+        swallowed.check,
+        owes.check,
+    )
 
 
 _WORST_FIRST = {outcome: n for n, outcome in enumerate(Outcome)}
 
 
-@dataclass(frozen=True)
-class Assessment:
+class Assessment(Frozen):
     """What all checks found for one recipe on one day.
 
     Parameters
@@ -69,12 +92,17 @@ class Assessment:
         The worst outcome of the limits that count.
     hash : str
         Hash of everything that the result rests on.
+    estimates, label : tuple of Finding
+        Those of the findings that show estimates, and those that say what stands on
+        a label; empty where they were not asked for.
     """
 
     case: Case
     findings: tuple[Finding, ...]
     outcome: Outcome
     hash: str
+    estimates: tuple[Finding, ...] = ()
+    label: tuple[Finding, ...] = ()
 
     @property
     def totals(self) -> Totals:
@@ -145,18 +173,21 @@ def assess(
     """
     totals = total(recipe, materials, knowledge())
     case = Case(recipe, materials, totals, totals.working, on, _watch)
-    checks = [
-        *CHECKS,
-        *(_estimating() if estimates else ()),
-        *(_labelling() if label else ()),
-    ]
-    found = [finding for check in checks for finding in check(case)]
+    decided = _found(CHECKS, case)
+    estimated = _found(_estimating(), case) if estimates else ()
+    labelled = _found(_labelling(), case) if label else ()
     return Assessment(
         case,
-        tuple(sorted(found, key=_order)),
-        overall(found),
+        tuple(sorted((*decided, *estimated, *labelled), key=_order)),
+        overall(decided),
         content_hash(recipe, materials, on),
+        estimated,
+        labelled,
     )
+
+
+def _found(checks: Iterable[Check], case: Case) -> tuple[Finding, ...]:
+    return tuple(finding for check in checks for finding in check(case))
 
 
 def _order(finding: Finding) -> tuple[bool, int, int]:

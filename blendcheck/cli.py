@@ -1,4 +1,4 @@
-"""The command line: ``check``, ``compare``, ``reference``, ``demo`` and ``page``.
+"""The command line: check, compare, papers, reference, demo and page.
 
 Exit status: 0 when no limit that counts is over, straddling or unknown, 1 when one
 is, 2 for input that cannot be used, with one message and no traceback.
@@ -8,7 +8,7 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any
 
@@ -72,12 +72,24 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument(
         "--steps", action="store_true", help="print the arithmetic of every limit"
     )
+    check.add_argument(
+        "--estimates",
+        action="store_true",
+        help="estimate the blend's flash point and what is in the air as well",
+    )
+    check.add_argument(
+        "--label",
+        action="store_true",
+        help="work out allergens, hazard classes and words for a label as well",
+    )
     check.set_defaults(run=_check)
 
     compare = commands.add_parser("compare", help="two to eight recipes side by side")
     compare.add_argument("recipes", type=Path, nargs="+", metavar="RECIPE")
     _common(compare)
     compare.set_defaults(run=_compare)
+
+    _papers_parser(commands.add_parser("papers", help="cards, labels and sheets"))
 
     looked_up = commands.add_parser(
         "reference", help="what the tables say about a substance or an oil"
@@ -106,6 +118,57 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _papers_parser(papers: argparse.ArgumentParser) -> None:
+    papers.description = (
+        "Makes the papers that go with a recipe: gift card, label, batch sheet, safety "
+        "note for the file, and a sheet for when a piece was swallowed. Files that are "
+        "there already are left as they are, unless --replace is given. The exit "
+        "status is that of check; 2 if a paper cannot be made, after the others were "
+        "written."
+    )
+    papers.add_argument("recipe", type=Path, metavar="RECIPE")
+    papers.add_argument(
+        "--kind",
+        action="append",
+        choices=("card", "label", "batch", "note", "swallowed", "all"),
+        help="which paper; may be given several times (default: card)",
+    )
+    papers.add_argument("--sheet", choices=("a4", "letter"), default="a4")
+    papers.add_argument(
+        "--cards",
+        choices=("8", "4", "folded"),
+        default="8",
+        help="cards on a sheet, front and back; folded is one that is folded twice",
+    )
+    papers.add_argument(
+        "--labels",
+        choices=("small", "medium", "large"),
+        default="large",
+        help="8, 6 or 4 labels on a sheet",
+    )
+    papers.add_argument(
+        "--format", choices=("pdf", "html", "md", "txt"), default="pdf", dest="form"
+    )
+    papers.add_argument(
+        "--out",
+        type=Path,
+        default=Path(),
+        metavar="FILE-OR-FOLDER",
+        help="where to (default: this folder)",
+    )
+    papers.add_argument(
+        "--replace", action="store_true", help="overwrite files that are there already"
+    )
+    papers.add_argument(
+        "--time",
+        default=None,
+        metavar="HH:MM",
+        help="time of the snapshot, on the day checked for (default: now)",
+    )
+    _common(papers)
+    papers.set_defaults(run=_papers)
+
+
 def _common(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--materials", type=Path, default=None, help="materials file to use instead"
@@ -123,11 +186,17 @@ def _day(text: str | None) -> date:
         raise error.at("--on") from None
 
 
-def _assessed(path: Path, arguments: argparse.Namespace) -> Assessment:
+def _assessed(
+    path: Path,
+    arguments: argparse.Namespace,
+    *,
+    estimates: bool = False,
+    label: bool = False,
+) -> Assessment:
     on = _day(arguments.on)
     recipe, materials = load(path, arguments.materials)
     try:
-        return assess(recipe, materials, on)
+        return assess(recipe, materials, on, estimates=estimates, label=label)
     except InputError as error:
         raise error.at(str(path)) from None
     except BlendcheckError as error:
@@ -144,7 +213,12 @@ def _write(document: Any) -> None:  # noqa: ANN401  # whatever json can write
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    assessment = _assessed(arguments.recipe, arguments)
+    assessment = _assessed(
+        arguments.recipe,
+        arguments,
+        estimates=arguments.estimates,
+        label=arguments.label,
+    )
     if arguments.json:
         from blendcheck.largest import largest
         from blendcheck.report import report
@@ -171,6 +245,47 @@ def _compare(arguments: argparse.Namespace) -> int:
 
         sys.stdout.write(compare_text(comparison))
     return _status(comparison.outcomes)
+
+
+def _moment(arguments: argparse.Namespace) -> datetime:
+    """Return when papers are made: now, or the day checked for at the time given."""
+    text = arguments.time
+    if text is None:
+        return datetime.now()  # noqa: DTZ005  # the maker's own clock
+    try:
+        return datetime.combine(_day(arguments.on), time.fromisoformat(text))
+    except ValueError:
+        raise InputError(
+            f'"{text}" is not a time', "write it like 14:05", where="--time"
+        ) from None
+
+
+def _papers(arguments: argparse.Namespace) -> int:
+    from blendcheck.papers import KINDS
+    from blendcheck.papers.kept import KeptCheck
+    from blendcheck.papers.layout import Layout
+    from blendcheck.papers.writing import as_json, make_all, write
+
+    at = _moment(arguments)
+    asked = arguments.kind or ["card"]
+    kinds = KINDS if "all" in asked else tuple(k for k in KINDS if k in asked)
+    assessment = _assessed(
+        arguments.recipe, arguments, estimates="note" in kinds, label=True
+    )
+    layout = Layout(arguments.sheet, arguments.cards, arguments.labels)
+    kept = KeptCheck(assessment, at)
+    made = make_all(kinds, kept, arguments.form, layout)
+    paths = write(made, arguments.form, arguments.out, replace=arguments.replace)
+    if arguments.json:
+        _write(as_json(made, kept, arguments.form, paths))
+    else:
+        for path, (paper, _) in zip(paths, made.papers, strict=True):
+            sys.stdout.write(f"{path}\n")
+            for said in paper.left_off:
+                sys.stdout.write(f"  {said}\n")
+    for kind, why in made.refused:
+        print(f"blendcheck: {kind}: {why}", file=sys.stderr)
+    return BAD_INPUT if made.refused else _status([assessment.outcome])
 
 
 def _reference(arguments: argparse.Namespace) -> int:

@@ -2,20 +2,24 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from blendcheck import __version__
 from blendcheck.assess import Assessment
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal, Totals, Traced
-from blendcheck.compare import Comparison, Row
 from blendcheck.interval import Range
 from blendcheck.largest import Largest
-from blendcheck.quantity import Base, print_number
+from blendcheck.quantity import Base, print_estimate, print_number
+from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say
 from blendcheck.records.mass import Mass
 from blendcheck.records.working import Id
 from blendcheck.words import render
+
+if TYPE_CHECKING:  # a check needs neither
+    from blendcheck.compare import Comparison, Row
+    from blendcheck.ranking import EqualStrength, Ranking
 
 __all__ = ["SCHEMA", "compared", "report"]
 
@@ -185,6 +189,34 @@ def _finding(one: Finding, assessment: Assessment) -> Json:
         "source": one.source,
         "marks": sorted(one.marks),
         "step": one.value,
+        **(
+            {"estimates": [_estimate(e) for e in one.estimates]}
+            if one.estimates
+            else {}
+        ),
+    }
+
+
+def _estimate(one: Estimate) -> Json:
+    """Write an estimate with the digits that mean something."""
+    return {
+        "name": one.name,
+        "says": one.says,
+        "unit": one.unit,
+        **{
+            end: None
+            if value is None
+            else float(print_estimate(value, digits=one.digits))
+            for end, value in (
+                ("central", one.central),
+                ("low", one.low),
+                ("high", one.high),
+            )
+        },
+        "digits": one.digits,
+        "lines": list(one.lines),
+        "sources": list(one.sources),
+        "marks": sorted(one.marks),
     }
 
 
@@ -236,7 +268,7 @@ def _step(assessment: Assessment, name: Id) -> Json:
     }
 
 
-def compared(comparison: Comparison) -> Json:
+def compared(comparison: "Comparison") -> Json:
     """Write a comparison as plain data.
 
     Parameters
@@ -257,10 +289,46 @@ def compared(comparison: Comparison) -> Json:
             for name, outcome in zip(comparison.names, comparison.outcomes, strict=True)
         ],
         "rows": [_row(row) for row in (comparison.load, *comparison.rows)],
+        "irritant_load": _row(comparison.irritants),
+        "all_volatile_scent": _row(comparison.volatile),
+        "marked_percent_of_scent": [_range_or_none(one) for one in comparison.cover],
+        "rankings": [_ranking(one, comparison.names) for one in comparison.rankings],
+        "equal_strength": _strength(comparison.strength),
     }
 
 
-def _row(row: Row) -> Json:
+def _ranking(one: "Ranking", names: tuple[str, ...]) -> Json:
+    """Write an order, or why there is none; places count from 0."""
+    return {
+        "per": one.per,
+        "order": None if one.order is None else list(one.order),
+        "settings": list(one.settings),
+        "pairs": [
+            {
+                "recipes": [pair.first, pair.second],
+                "lower": pair.lower,
+                "alike": pair.alike,
+                "g_more_in_the_first": _range_or_none(pair.grams),
+                "why": _say(pair.why),
+            }
+            for pair in one.pairs
+        ],
+        "not_ranked": [
+            {"recipe": n, "name": names[n], "why": _say(say)}
+            for n, say in one.apart.items()
+        ],
+    }
+
+
+def _strength(one: "EqualStrength") -> Json:
+    return {
+        "load_by_strength": [_range_or_none(load) for load in one.loads],
+        "said": [_say(say) for say in one.pairs],
+        "missing": [_say(say) for say in one.why],
+    }
+
+
+def _row(row: "Row") -> Json:
     return {
         "name": row.name,
         "kind": row.kind,

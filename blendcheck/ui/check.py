@@ -12,6 +12,7 @@ from blendcheck.errors import BlendcheckError
 from blendcheck.records.finding import Finding, Outcome
 from blendcheck.report import report
 from blendcheck.ui import chart, filing, readouts, results, shown, state
+from blendcheck.ui.beyond import beyond
 from blendcheck.ui.choosing import (
     head,
     outcome_words,
@@ -54,6 +55,7 @@ def show() -> None:
     _others(found, said)
     facts(found)
     cautions(found, said)
+    beyond(kept.good)
     weighing(kept.good)
     st.header("What is in it", anchor=False)
     readouts.masses(found)

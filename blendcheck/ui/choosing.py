@@ -97,7 +97,7 @@ def pick_recipe(page: str) -> Kept | None:
         key=f"{page}.recipe",
         kept="shelf.current",
         changed=state.forget,
-        args=("recipe.",),
+        args=(("recipe.", "paper-words."),),
     )
     return state.recipes()[chosen]
 

@@ -1,17 +1,16 @@
-"""The Compare page: two to eight recipes side by side, without an order."""
+"""The Compare page: two to eight recipes, an order or the reason for none, ranges."""
 
 from collections.abc import Callable
 
 import streamlit as st
 
-from blendcheck.compare import MOST, Cell, Comparison, Row
+from blendcheck.compare import MOST, Cell, Comparison, Row, sentences_of
 from blendcheck.errors import BlendcheckError
 from blendcheck.interval import Range
 from blendcheck.quantity import print_range
 from blendcheck.records.finding import Say
-from blendcheck.ui import results, shown, state
-from blendcheck.ui.choosing import head, outcome_words
-from blendcheck.words import render
+from blendcheck.ui import load_chart, results, shown, state
+from blendcheck.ui.choosing import head, outcome_words, sentence
 
 __all__ = ["show"]
 
@@ -30,7 +29,7 @@ def show() -> None:
     except BlendcheckError as error:
         shown.message(str(error), lead="Not compared")
         return
-    shown.paragraph(render(Say("compare.no-order")))
+    _order(found)
     _outcomes(found)
     _grams(found, "In one piece, low to high [g]", lambda cell: cell.per_piece)
     _grams(found, "In one use, low to high [g]", lambda cell: cell.per_use)
@@ -55,6 +54,69 @@ def _choose(names: dict[str, str]) -> list[str]:
             chosen.append(key)
     st.session_state[_KEPT] = chosen
     return chosen
+
+
+def _order(found: Comparison) -> None:
+    """Say who has less, or why nobody can say it; then draw the ranges."""
+    st.header("Irritant load", anchor=False)
+    shown.paragraph(sentence(Say("compare.load")))
+    said = dict.fromkeys(
+        sentence(say)
+        for ranking in found.rankings
+        for say in sentences_of(ranking, found.names)
+    )
+    shown.html(shown.items(said))
+    if any(cell is not None and cell.per_piece for cell in found.volatile.cells):
+        rows = load_chart.sentences(found)
+        st.vega_lite_chart(
+            load_chart.picture(found, ink=shown.ink()),
+            width="stretch",
+            alt="Bars of the irritant load in one piece, all volatile scent behind. "
+            + ". ".join(rows),
+        )
+        shown.paragraph(
+            "Solid bar: irritant load, low to high. Dashed outline: all volatile "
+            "scent, low to high.",
+            kind="bc-soft",
+        )
+    _loads(found)
+    st.header("At equal strength of scent", anchor=False)
+    shown.html(
+        shown.items(
+            sentence(say) for say in (*found.strength.pairs, *found.strength.why)
+        )
+    )
+    if found.strength.pairs:
+        shown.paragraph(sentence(Say("compare.strength-how")), kind="bc-soft")
+
+
+def _loads(found: Comparison) -> None:
+    heads = (
+        "Recipe",
+        "In one piece [g]",
+        "In one use [g]",
+        "All volatile scent, one piece [g]",
+        "Marked, of all scent [%]",
+    )
+    rows = []
+    for n, name in enumerate(found.names):
+        load, scent = found.irritants.cells[n], found.volatile.cells[n]
+        cover = found.cover[n]
+        rows.append(
+            (
+                name,
+                _known(found.irritants, load, lambda cell: cell.per_piece),
+                _known(found.irritants, load, lambda cell: cell.per_use),
+                _cell(found.volatile, scent, lambda cell: cell.per_piece),
+                "-" if cover is None else print_range(cover, digits=3),
+            )
+        )
+    table = shown.table("Irritant load, low to high", heads, rows, numbers=range(1, 5))
+    shown.html(table)
+
+
+def _known(row: Row, cell: Cell | None, pick: Callable[[Cell], Range | None]) -> str:
+    return "not known" if cell is None else _cell(row, cell, pick)
 
 
 def _outcomes(found: Comparison) -> None:

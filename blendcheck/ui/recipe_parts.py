@@ -60,6 +60,9 @@ def what(form: Form) -> None:
             blank=None,
             default="1",
         )
+        form.text(
+            ("pieces_given",), "Pieces given to one person", example="6", whole=True
+        )
 
 
 def _line_columns(names: Ingredients, *, dries: bool) -> list[Column]:

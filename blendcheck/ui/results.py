@@ -13,11 +13,21 @@ from blendcheck.assess import Assessment, assess
 from blendcheck.compare import Comparison, compare
 from blendcheck.errors import BlendcheckError, InputError
 from blendcheck.largest import Largest, largest
+from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
 from blendcheck.ui import state
 from blendcheck.weighing import WeighingList, weighing_list
 
-__all__ = ["assessed", "compared", "largest_of", "to_weigh", "trouble"]
+__all__ = [
+    "assessed",
+    "compared",
+    "estimated",
+    "labelled",
+    "largest_of",
+    "to_weigh",
+    "trouble",
+    "whole",
+]
 
 _KEEP: Final = 24
 _T = TypeVar("_T")
@@ -64,6 +74,51 @@ def assessed(recipe: Recipe) -> Assessment:
         If it cannot be weighed with what is on the shelf.
     """
     return _once(assess, recipe, state.shelf().materials, state.on_day())
+
+
+def estimated(recipe: Recipe) -> Assessment:
+    """Check a recipe and estimate the blend's flash point and what is in the air.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        The recipe.
+    """
+    return _once(_estimated, recipe, state.shelf().materials, state.on_day())
+
+
+def _estimated(recipe: Recipe, materials: Materials, on: date) -> Assessment:
+    return assess(recipe, materials, on, estimates=True)
+
+
+def labelled(recipe: Recipe) -> Assessment:
+    """Check a recipe and work out what stands on a label.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        The recipe.
+    """
+    return _once(_labelled, recipe, state.shelf().materials, state.on_day())
+
+
+def _labelled(recipe: Recipe, materials: Materials, on: date) -> Assessment:
+    return assess(recipe, materials, on, label=True)
+
+
+def whole(recipe: Recipe) -> Assessment:
+    """Check a recipe with estimates and with what stands on a label.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        The recipe.
+    """
+    return _once(_whole, recipe, state.shelf().materials, state.on_day())
+
+
+def _whole(recipe: Recipe, materials: Materials, on: date) -> Assessment:
+    return assess(recipe, materials, on, estimates=True, label=True)
 
 
 def to_weigh(assessment: Assessment) -> WeighingList:

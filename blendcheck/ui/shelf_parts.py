@@ -1,13 +1,15 @@
 """What belongs to the whole shelf: workshop, caps on components, matches, files."""
 
+from typing import get_args
+
 import streamlit as st
 
 from blendcheck.errors import BlendcheckError, InputError
 from blendcheck.files.reading import materials_from_text, text_from_bytes
 from blendcheck.files.table_reading import materials_from_csv
 from blendcheck.files.tables import materials_to_csv
-from blendcheck.records.material import Materials
-from blendcheck.ui import filing, results, shown, state
+from blendcheck.records.material import Materials, Place
+from blendcheck.ui import filing, results, rooms, shown, state
 from blendcheck.ui.choice import fresh
 from blendcheck.ui.columns import Column
 from blendcheck.ui.draft import Row
@@ -29,6 +31,8 @@ def sections() -> None:
             "workshop",
             _workshop,
         ),
+        ("The shower that the air is estimated for", "shower", rooms.shower),
+        ("The room where alcohol dries off", "workroom", rooms.workroom),
         ("Caps on components and on the load, for every recipe", "caps", _caps),
         ("Stock blends for every recipe", "stocks", _stocks),
         ("Names that may mean the same substance", "matches", matches),
@@ -61,6 +65,12 @@ def _take(form: Form) -> None:
 
 def _workshop(form: Form) -> None:
     form.text(("workshop", "name"), "Name of the workshop")
+    form.one_of(
+        ("workshop", "place"),
+        "Whose law you go by",
+        get_args(Place),
+        why="Lists of allergens and classes differ from place to place.",
+    )
     left, right = st.columns(2)
     with left:
         form.text(("workshop", "scale"), "What the scale can show", example="0.1 g")
@@ -71,6 +81,12 @@ def _workshop(form: Form) -> None:
             example="24",
             whole=True,
         )
+    for name, label, example in (
+        ("who", "Made by, on the papers", "your name or your workshop"),
+        ("where", "Where, on the papers", "street and town"),
+        ("poison_line", "Telephone number of your poison line", ""),
+    ):
+        form.text(("workshop", name), label, example=example)
     for scheme in sorted({entry.scheme for entry in state.shelf().materials.caps()}):
         form.text(
             ("workshop", "current", scheme),

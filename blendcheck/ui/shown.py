@@ -24,6 +24,7 @@ __all__ = [
     "label",
     "message",
     "paragraph",
+    "picture",
     "put_style",
     "strong",
     "table",
@@ -60,6 +61,8 @@ STYLE: Final = """
 .bc .bc-number { text-align: right; font-variant-numeric: tabular-nums; }
 .bc pre { white-space: pre-wrap; overflow-wrap: anywhere; font-size: .85rem;
   margin: 0 0 .6rem 0; background: none; padding: 0; border: 0; }
+.bc-picture { width: 100%; height: auto; border: 1px solid #767676;
+  background: #fff; }
 @media (max-width: 40rem) {
   .bc dl { grid-template-columns: 1fr; }
   .bc dd { margin-bottom: .5rem; }
@@ -249,6 +252,20 @@ def _row(row: Sequence[str], heads: Sequence[str], kinds: Sequence[str]) -> str:
         for value, head, kind in zip(row[1:], heads[1:], kinds[1:], strict=True)
     ]
     return f'<tr role="row">{"".join(cells)}</tr>'
+
+
+def picture(data: str, alt: str) -> str:
+    """Return a picture as HTML that needs nothing from elsewhere.
+
+    Parameters
+    ----------
+    data : str
+        A PNG file in base 64.
+    alt : str
+        What it shows, for those who cannot see it.
+    """
+    source = f"data:image/png;base64,{data}"
+    return f'<img class="bc-picture" alt="{text(alt)}" src="{source}">'
 
 
 def message(

@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable
 from copy import deepcopy
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from typing import Any, Final, TypeVar
 
 import streamlit as st
@@ -28,6 +28,7 @@ __all__ = [
     "begin",
     "current",
     "forget",
+    "moment",
     "names",
     "on_day",
     "recipes",
@@ -37,6 +38,7 @@ __all__ = [
 ]
 
 _KEEP: Final = 24
+_MOMENTS: Final = 200
 _T = TypeVar("_T")
 
 
@@ -221,13 +223,13 @@ def names() -> dict[str, str]:
     return made
 
 
-def forget(prefix: str) -> None:
+def forget(prefix: str | tuple[str, ...]) -> None:
     """Drop what fields show, so that they are filled from the drafts again.
 
     Parameters
     ----------
-    prefix : str
-        First part of the fields' keys, such as ``recipe.``.
+    prefix : str or tuple of str
+        First part of the fields' keys, such as ``recipe.``; or several.
     """
     for key in [k for k in st.session_state if str(k).startswith(prefix)]:
         del st.session_state[key]
@@ -255,8 +257,29 @@ def unused_id(name: str, taken: Callable[[str], bool]) -> str:
     return made
 
 
+def moment(content: str) -> datetime:
+    """Return when the page first saw what a paper rests on.
+
+    Parameters
+    ----------
+    content : str
+        Hash of the check.
+
+    Returns
+    -------
+    datetime
+        The same for the same content in one session, however often it is printed.
+    """
+    seen: dict[str, datetime] = st.session_state.setdefault("shelf.moments", {})
+    if content not in seen:
+        if len(seen) >= _MOMENTS:
+            del seen[next(iter(seen))]
+        seen[content] = datetime.now()  # noqa: DTZ005  # the maker's own clock
+    return seen[content]
+
+
 def on_day() -> date:
     """Return the day for which the page checks; today unless another is chosen."""
     day = st.session_state.get("shelf.on")
-    # the one place where the page reads the clock
+    # here and in `moment` alone the page reads the clock
     return day if isinstance(day, date) else date.today()  # noqa: DTZ011
