@@ -28,6 +28,7 @@ WRITTEN_FOR = {
     "white-squall.toml": Outcome.STRADDLES,
     "driftwood.toml": Outcome.UNKNOWN,
     "fair-wind.toml": Outcome.UNKNOWN,
+    "lee-shore.toml": Outcome.WITHIN,
     "slack-tide.toml": Outcome.WITHIN,
 }
 
@@ -46,6 +47,7 @@ DECIDED_BY = [
     ),
     ("fair-wind.toml", "caps", "Peppermint oil", Outcome.UNKNOWN, "caps.differs"),
     ("fair-wind.toml", "caps", "camphor", Outcome.UNKNOWN, "caps.absence"),
+    ("lee-shore.toml", "caps", "menthol", Outcome.WITHIN, "caps.within"),
     ("slack-tide.toml", "caps", "Lavender oil", Outcome.WITHIN, "caps.within"),
     ("slack-tide.toml", "caps", "camphor", Outcome.WITHIN, "caps.within"),
 ]
@@ -142,10 +144,10 @@ def test_outcome_is_the_one_it_is_written_for(
     assert checked[name].outcome is WRITTEN_FOR[name]
 
 
-def test_all_four_outcomes_and_one_within(checked: dict[str, Assessment]) -> None:
+def test_all_four_outcomes_and_two_within(checked: dict[str, Assessment]) -> None:
     outcomes = [result.outcome for result in checked.values()]
     assert set(outcomes) == set(Outcome)
-    assert outcomes.count(Outcome.WITHIN) == 1
+    assert outcomes.count(Outcome.WITHIN) == 2
 
 
 @pytest.mark.parametrize(("name", "check", "subject", "outcome", "code"), DECIDED_BY)

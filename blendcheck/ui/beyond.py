@@ -17,6 +17,7 @@ from blendcheck.ui import results, shown
 from blendcheck.ui.choosing import sentence
 from blendcheck.ui.courses import courses
 from blendcheck.ui.finding_view import questions
+from blendcheck.ui.spread import spread
 
 __all__ = ["beyond"]
 
@@ -46,6 +47,7 @@ def beyond(recipe: Recipe) -> None:
         with box:
             found = results.estimated(recipe)
             courses(found)
+            spread(found, "check.estimates.spread")
             _list(found.estimates, "check.estimates")
     box = st.expander(
         "For the label: allergens, hazard classes, words",

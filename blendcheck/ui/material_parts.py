@@ -104,6 +104,12 @@ def what(form: Form) -> None:
             example="100 %",
             why="The share of its mass that is gone from the finished piece.",
         )
+        form.text(
+            ("strength",),
+            "Strength of an alcohol",
+            example="70 % v/v",
+            why="How much of it is alcohol, by volume (v/v) or by weight (w/w).",
+        )
         form.one_of(("phototoxic",), "Phototoxic", ("yes", "no", "not known"))
     shown.paragraph(
         f"Recipe files call it “{get(form.draft.raw, ('id',))}”.", kind="bc-soft"

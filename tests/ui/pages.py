@@ -5,7 +5,7 @@ import re
 
 from streamlit.testing.v1 import AppTest
 
-PAGES = ("materials", "recipe", "check", "compare")
+PAGES = ("materials", "recipe", "check", "compare", "papers")
 TIMEOUT = 60  # [s]; a loaded machine imports slowly
 
 

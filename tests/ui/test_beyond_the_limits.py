@@ -5,7 +5,7 @@ import pytest
 from blendcheck.assess import assess
 from blendcheck.demo import MATERIALS, demo_files
 from blendcheck.files.reading import materials_from_text, recipe_from_text
-from blendcheck.ui import courses
+from blendcheck.ui import courses, spread
 from tests.checks.shelves import ON
 from tests.ui.pages import choose, open_page, read, run, unfold
 
@@ -79,3 +79,21 @@ def test_the_picture_shows_stall_and_bathroom_and_says_both():
 
 def test_a_balm_has_no_picture_of_a_shower():
     assert not panels("porch-balm.toml")
+
+
+def test_draws_stand_inside_the_range_beside_them():
+    found = assess(RECIPES["slack-tide.toml"], SHELF, ON, estimates=True)
+    rows = [*spread._air(found), *spread._flash(found)]
+    assert len(rows) == 4
+    for one in rows:
+        first, last = one.range
+        low, middle, high = one.drawn
+        assert first <= low < middle < high <= last, one
+
+
+def test_the_spread_is_shown_as_a_picture_and_in_words():
+    at = choose(open_page("check"), "check", "Slack tide")
+    unfold(at, "check.estimates")
+    text = read(unfold(at, "check.estimates.spread"))
+    assert "nine draws in ten from" in text
+    assert "the range is what counts" in text

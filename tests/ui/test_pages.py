@@ -44,6 +44,7 @@ SECTIONS = {
         ),
     ],
     "compare": [],
+    "papers": ["papers.words"],
 }
 
 
