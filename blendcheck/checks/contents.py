@@ -4,7 +4,7 @@ What a paper does not show is not thereby absent: an oil without a full report c
 for the cautions because it is not known what is in it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from blendcheck.blend.expand import Node
@@ -21,9 +21,11 @@ from blendcheck.records.working import Id
 __all__ = [
     "TRACKED",
     "Reasons",
+    "counted_together",
     "facts",
     "grams_in_piece",
     "is_slippery",
+    "looked_up",
     "papers_show_contents",
     "reasons",
     "tracked",
@@ -34,6 +36,7 @@ TRACKED: tuple[tuple[str, str], ...] = (
     ("menthol, all its forms", "1490-04-6"),
     ("1,8-cineole (eucalyptol)", "470-82-6"),
     ("camphor, all its forms", "76-22-2"),
+    ("methyl salicylate", "119-36-8"),
 )
 """Constituents whose grams are shown from all sources, with their CAS numbers."""
 
@@ -84,7 +87,7 @@ def reasons(case: Case) -> dict[str, Reasons]:
     """
     found: dict[str, Reasons] = {}
     for node in case.totals.leaves:
-        for text, shown, by_name in _looked_up(node):
+        for text, shown, by_name in looked_up(node):
             for watch in case.watch(text):
                 material = node.material
                 denied = material is not None and material.phototoxic == "no"
@@ -96,8 +99,14 @@ def reasons(case: Case) -> dict[str, Reasons]:
     return found
 
 
-def _looked_up(node: Node) -> Iterator[tuple[str, str, bool]]:
-    """Texts to look up: what it is, how to show it, whether it names the oil."""
+def looked_up(node: Node) -> Iterator[tuple[str, str, bool]]:
+    """Yield texts to look up: what it is, how to show it, whether it names the oil.
+
+    Parameters
+    ----------
+    node : Node
+        A leaf.
+    """
     material = node.material
     if material is None:
         return
@@ -173,10 +182,33 @@ def tracked(name: str, cas: str, case: Case) -> Subject:
         Its isomers count with it. A form that a list prints beside its own parts
         only may count, so that nothing is counted twice.
     """
+    return counted_together(name, cas, {cas}, case)
+
+
+def counted_together(name: str, own: str, forms: Iterable[str], case: Case) -> Subject:
+    """Return several forms, each with its isomers, as one subject.
+
+    Parameters
+    ----------
+    name : str
+        What to call it.
+    own : str
+        Identity that stands for the whole.
+    forms : iterable of str
+        CAS numbers that count, also numbers of groups.
+    case : Case
+        The case.
+
+    Returns
+    -------
+    Subject
+        A form that a list prints beside its own parts only may count.
+    """
     totals = case.totals
     members: set[str] = set()
     proposed: set[str] = set()
-    for form in {cas, *totals.knowledge.parts_of(cas)}:
+    wanted = {part for one in forms for part in (one, *totals.knowledge.parts_of(one))}
+    for form in wanted:
         entry = CapEntry(on="component", name=name, cas=form, scheme="-")
         subject = subject_of(entry, totals)
         members |= subject.members
@@ -189,7 +221,7 @@ def tracked(name: str, cas: str, case: Case) -> Subject:
         if totals.knowledge.parts_of(identity) & rows - {identity}
     }
     return Subject(
-        name, cas, frozenset(members - doubled), frozenset(proposed - members | doubled)
+        name, own, frozenset(members - doubled), frozenset(proposed - members | doubled)
     )
 
 
@@ -236,13 +268,14 @@ def facts(case: Case) -> Iterator[Finding]:
     Yields
     ------
     Finding
-        Facts: menthol, cineole and camphor from all sources, where a paper shows
-        them; each scented material; what makes a floor slippery.
+        Facts: menthol, cineole, camphor, methyl salicylate and what the maker
+        marked as an irritant, from all sources, where a paper shows them; each
+        scented material; what makes a floor slippery.
     """
     totals = case.totals
     if totals.piece_mass is None:
         return
-    for name, cas in TRACKED:
+    for name, cas in _flagged(case):
         total = totals.subject(tracked(name, cas, case))
         if case.working.range(total.documented).high:
             yield from _fact(total, case)
@@ -256,11 +289,25 @@ def facts(case: Case) -> Iterator[Finding]:
                 yield from _fact(total, case)
 
 
+def _flagged(case: Case) -> Iterator[tuple[str, str]]:
+    """Yield what is tracked, and what the maker marked, each once."""
+    yield from TRACKED
+    seen = {cas for _, cas in TRACKED}
+    seen |= {part for one in seen for part in case.totals.knowledge.parts_of(one)}
+    for material in used(case.totals).values():
+        for cas in material.irritant:
+            if cas not in seen:
+                seen.add(cas)
+                yield case.totals.components.get(cas, cas), cas
+
+
 def _fact(total: SubjectTotal, case: Case) -> Iterator[Finding]:
     totals, name = case.totals, total.subject.name
     each = [("people.grams-piece", totals.per_piece(total))]
     if case.recipe.pieces_per_use != "1":
         each.append(("people.grams-use", totals.per_use(total)))
+    if case.recipe.pieces_given not in (None, 1):
+        each.append(("people.grams-given", totals.per_person(total)))
     for code, step in each:
         if step is None:
             continue
@@ -268,6 +315,7 @@ def _fact(total: SubjectTotal, case: Case) -> Iterator[Finding]:
             "subject": name,
             "grams": _grams(step, case),
             "pieces": case.recipe.pieces_per_use,
+            "given": str(case.recipe.pieces_given),
         }
         yield Finding(
             kind="fact",

@@ -17,6 +17,8 @@ from blendcheck.checks.contents import (
     undocumented,
 )
 from blendcheck.checks.entries import used
+from blendcheck.checks.lookalike import SOURCE as FOOD_SOURCE
+from blendcheck.checks.lookalike import food_words
 from blendcheck.errors import DomainError
 from blendcheck.quantity import Mark
 from blendcheck.records.finding import Finding, Say
@@ -44,6 +46,9 @@ _IF_NOT_KNOWN = ("children", "epilepsy")
 
 _FOR_ANY_SCENT = ("asthma", "animals")
 """Cautions that apply to anything scented, whatever is in it."""
+
+_CAN_SPOIL = frozenset({"balm", "room mist", "other"})
+"""Goods that stay wet where water goes in."""
 
 _ON_THE_FLOOR = frozenset({"shower tablet", "bath fizz", "soap", "room mist", "other"})
 
@@ -103,6 +108,7 @@ def _caution(
     because: Reasons | None = None,
     blind: tuple[str, ...] = (),
     ask: tuple[Say, ...] = (),
+    source: str = "",
 ) -> Finding:
     also: list[Say] = []
     marks: frozenset[Mark] = frozenset()
@@ -119,7 +125,7 @@ def _caution(
         why=Say(code, values or {}),
         also=tuple(also),
         ask=ask,
-        source="" if because is None else because.source,
+        source=source if because is None else because.source,
         marks=marks,
         severity=severity,
     )
@@ -142,6 +148,7 @@ def _from_contents(
     yield _caution(code, severity, because=found.get("eyes"))
     if smells:
         yield _caution("people.pregnancy", 2)
+        yield _caution("people.medicines", 2)
 
 
 def _swallowed(case: Case, because: Reasons | None, *, smells: bool) -> Finding:
@@ -191,6 +198,14 @@ def _about_the_piece(case: Case, *, smells: bool) -> Iterator[Finding]:
     if product in _ON_THE_FLOOR and any(is_slippery(m) for m in materials):
         yield _caution("people.slip", 2)
     yield _caution("people.not-food", 2)
+    foods = food_words(case)
+    if foods:
+        values = {"words": ", ".join(foods)}
+        yield _caution("people.food-like", 2, values, source=FOOD_SOURCE)
+    if product == "room mist":
+        yield _caution("people.droplets", 2)
+    if product in _CAN_SPOIL and any(m.kind == "water" for m in materials):
+        yield _caution("people.germs", 2)
 
 
 def _about_the_work(case: Case) -> Iterator[Finding]:

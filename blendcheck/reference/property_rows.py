@@ -31,7 +31,7 @@ __all__ = [
 
 
 class AlcoholDensity(Figure):
-    """The density of an alcohol with water; ``share`` is by mass. [%]"""
+    """The density of an alcohol with water; ``share`` is its percent by mass."""
 
     table: ClassVar[str] = "alcohol_densities"
     key: ClassVar[tuple[str, ...]] = ("cas", "share", "at", "source_id")

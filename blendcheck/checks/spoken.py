@@ -1,0 +1,96 @@
+"""Words of a text, and where a phrase stands in it.
+
+A hyphen parts words as a space does, so ``non-toxic`` and ``non toxic`` are one
+phrase. Letters are compared in their plain form and without signs that are not seen.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+
+from blendcheck.frozen import Frozen
+
+__all__ = ["Word", "places", "words_of"]
+
+_UNSEEN = "\u00ad\u200b\u200c\u200d\u2060\ufeff"
+_WORD = re.compile(rf"(?:[^\W_]|[{_UNSEEN}])+")
+_DROP = dict.fromkeys(map(ord, _UNSEEN))
+_STOPS = re.compile(r"[.!?;:,\n()\u2013\u2014]")
+
+
+class Word(Frozen):
+    """A word of a text.
+
+    Parameters
+    ----------
+    plain : str
+        The word in lower case and in its plain form.
+    start, end : int
+        Where it stands in the text.
+    stops : bool
+        Whether what is said ends with it: a stop, a comma or the end follows.
+    """
+
+    plain: str
+    start: int
+    end: int
+    stops: bool
+
+
+def words_of(text: str) -> tuple[Word, ...]:
+    """Return the words of a text.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Examples
+    --------
+    >>> [word.plain for word in words_of("Cold-pressed, not COLD!")]
+    ['cold', 'pressed', 'not', 'cold']
+    """
+    found = [
+        (plain, match.start(), match.end())
+        for match in _WORD.finditer(text)
+        if (plain := _plain(match[0]))
+    ]
+    ends = [start for _, start, _ in found[1:]] + [len(text)] * bool(found)
+    return tuple(
+        Word(plain, start, end, after == len(text) or _stops(text[end:after]))
+        for (plain, start, end), after in zip(found, ends, strict=True)
+    )
+
+
+def _plain(text: str) -> str:
+    return unicodedata.normalize("NFKC", text.translate(_DROP)).casefold()
+
+
+def _stops(between: str) -> bool:
+    return bool(_STOPS.search(between))
+
+
+def places(words: Sequence[Word], phrase: Sequence[str]) -> Iterator[tuple[int, int]]:
+    """Find a phrase.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The words of a text.
+    phrase : sequence of str
+        Words in lower case; ``*`` stands for any one word, a ``$`` at the end for a
+        stop there.
+
+    Yields
+    ------
+    tuple of int
+        Place of the first word, and of the one after the last.
+    """
+    at_end = bool(phrase) and phrase[-1] == "$"
+    wanted = phrase[:-1] if at_end else phrase
+    size = len(wanted)
+    for start in range(len(words) - size + 1 if size else 0):
+        run = words[start : start + size]
+        fits = all(w in ("*", r.plain) for w, r in zip(wanted, run, strict=True))
+        if fits and (not at_end or run[-1].stops):
+            yield start, start + size
