@@ -1,27 +1,30 @@
-"""Several recipes side by side: outcomes, and grams in one piece and in one use.
+"""Several recipes side by side: outcomes, grams, the irritant load, and an order.
 
-No order is stated here. Which of two pieces loads the air of a shower less with
-irritants is a question of release and of the room, not of grams alone.
+An order by irritant load is stated only where :mod:`blendcheck.ranking` finds that it
+holds by grams released in full and by the estimate with transfer, at every setting;
+else the reason for none stands there.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from blendcheck.assess import Assessment
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal
 from blendcheck.checks.contents import TRACKED, tracked
+from blendcheck.checks.irritants import cover_of
+from blendcheck.checks.marked import Marked, marked_in, total_of, volatile_total
 from blendcheck.errors import InputError
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
-from blendcheck.records.finding import Outcome
+from blendcheck.ranking import EqualStrength, Ranking, at_equal_strength, rank
+from blendcheck.records.finding import Outcome, Say
 
-__all__ = ["MOST", "Cell", "Comparison", "Row", "compare"]
+__all__ = ["MOST", "Cell", "Comparison", "Row", "compare", "sentences_of"]
 
 LEAST, MOST = 2, 8
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Frozen):
     """One subject in one recipe.
 
     Parameters
@@ -40,8 +43,7 @@ class Cell:
     documented: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Frozen):
     """One subject across the recipes; ``None`` where a recipe cannot hold it."""
 
     name: str
@@ -49,8 +51,7 @@ class Row:
     cells: tuple[Cell | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Frozen):
     """Recipes side by side.
 
     Parameters
@@ -63,12 +64,27 @@ class Comparison:
         All scented materials together.
     rows : tuple of Row
         Scented materials, then components that call for a caution.
+    irritants : Row
+        The irritant load; ``None`` where nothing is marked: then it is not known.
+    volatile : Row
+        All volatile scent.
+    cover : tuple of (Range or None)
+        Share of all scent that is marked, in each recipe. [%]
+    rankings : tuple of Ranking
+        In one piece, and in one use.
+    strength : EqualStrength
+        The load at equal strength of scent.
     """
 
     names: tuple[str, ...]
     outcomes: tuple[Outcome, ...]
     load: Row
     rows: tuple[Row, ...]
+    irritants: Row
+    volatile: Row
+    cover: tuple[Range | None, ...]
+    rankings: tuple[Ranking, ...]
+    strength: EqualStrength
 
 
 def compare(assessments: Sequence[Assessment]) -> Comparison:
@@ -82,7 +98,7 @@ def compare(assessments: Sequence[Assessment]) -> Comparison:
     Returns
     -------
     Comparison
-        Without an order.
+        In the order given; the rankings say whether another order holds.
 
     Raises
     ------
@@ -113,12 +129,61 @@ def compare(assessments: Sequence[Assessment]) -> Comparison:
         Row(name, "component", tuple(_component(one, key, name) for one in assessments))
         for key, name in components.items()
     ]
+    marks = [marked_in(one.totals) for one in assessments]
     return Comparison(
         tuple(one.case.recipe.name for one in assessments),
         tuple(one.outcome for one in assessments),
         Row("all scent together", "load", tuple(map(_load, assessments))),
         tuple(rows),
+        Row("irritant load", "irritants", tuple(map(_irritants, assessments, marks))),
+        Row("all volatile scent", "volatile", tuple(map(_volatile, assessments))),
+        tuple(map(_cover, assessments, marks)),
+        rank(assessments, marks),
+        at_equal_strength(assessments, marks),
     )
+
+
+def sentences_of(found: Ranking, names: Sequence[str]) -> tuple[Say, ...]:
+    """Return the order of a ranking in sentences, or the reasons for none.
+
+    Parameters
+    ----------
+    found : Ranking
+        In one piece or in one use.
+    names : sequence of str
+        Names of the recipes.
+
+    Returns
+    -------
+    tuple of Say
+        The order of all first, then every two, then what cannot be ranked.
+    """
+    said = []
+    if found.order is not None and len(found.order) > LEAST:
+        ordered = ", ".join(names[n] for n in found.order)
+        said.append(Say("compare.chain", {"per": found.per, "names": ordered}))
+    elif found.order is None and len(names) > LEAST:
+        said.append(Say("compare.no-chain", {"per": found.per}))
+    said += [pair.why for pair in found.pairs]
+    if found.settings:
+        values = {"settings": "; ".join(found.settings)}
+        said.append(Say("compare.settings", values))
+    return (*said, *found.apart.values())
+
+
+def _irritants(one: Assessment, marked: Marked) -> Cell | None:
+    return None if marked.nothing else _cell(one, total_of(marked, one.totals))
+
+
+def _volatile(one: Assessment) -> Cell:
+    return _cell(one, volatile_total(one.totals))
+
+
+def _cover(one: Assessment, marked: Marked) -> Range | None:
+    if marked.nothing:
+        return None
+    cover = cover_of(total_of(marked, one.totals), one.case)
+    return None if cover is None else one.working.range(cover)
 
 
 def _load(one: Assessment) -> Cell:

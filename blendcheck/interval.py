@@ -8,11 +8,12 @@ exactly on a cap stays on it. No text is read or printed here.
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 from typing import Literal
 
 from blendcheck.errors import DomainError
 
-__all__ = ["ONE", "ZERO", "Range", "Side", "exact"]
+__all__ = ["ONE", "ZERO", "Range", "Side", "exact", "exact_sum"]
 
 Side = Literal["at or below", "above", "across"]
 
@@ -42,6 +43,29 @@ def exact(value: int | Fraction) -> Fraction:
     return Fraction(value)
 
 
+def exact_sum(numbers: Iterable[Fraction]) -> Fraction:
+    """Add numbers over one common denominator, faster than pair by pair.
+
+    Parameters
+    ----------
+    numbers : iterable of Fraction
+        The terms; none gives 0.
+
+    Returns
+    -------
+    Fraction
+        The sum, exactly.
+
+    Examples
+    --------
+    >>> exact_sum([Fraction(1, 2), Fraction(1, 3), Fraction(1, 6)])
+    Fraction(1, 1)
+    """
+    terms = [(one.numerator, one.denominator) for one in numbers]
+    below = lcm(*(down for _, down in terms))
+    return Fraction(sum(up * (below // down) for up, down in terms), below)
+
+
 @dataclass(frozen=True, slots=True)
 class Range:
     """A number that is known to lie between two ends.
@@ -69,7 +93,7 @@ class Range:
         for end in (low, high):
             if end is not None and not isinstance(end, Fraction):
                 raise DomainError("end of a range", repr(end), "a Fraction or None")
-        if low is None or high is None or low < high:
+        if low is None or high is None or (low is not high and low < high):
             return
         if low > high or self.low_open or self.high_open:
             raise DomainError("range", f"{low} to {high}", "low end first, not empty")
@@ -100,7 +124,8 @@ class Range:
     @property
     def is_exact(self) -> bool:
         """Whether the range holds one number only."""
-        return self.low is not None and self.low == self.high
+        low, high = self.low, self.high
+        return low is not None and (low is high or low == high)
 
     def against(self, cap: Fraction) -> Side:
         """Say on which side of a cap the number lies.

@@ -4,19 +4,26 @@ Sentences are at most 88 characters wide; tables and steps as wide as they need.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from blendcheck.assess import Assessment
-from blendcheck.compare import Cell, Comparison
 from blendcheck.interval import Range
 from blendcheck.largest import Largest, largest
-from blendcheck.quantity import Base, print_number, print_range
+from blendcheck.quantity import Base, print_estimate, print_number, print_range
+from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Outcome, Say
 from blendcheck.records.working import Id
 from blendcheck.textlines import heading, wrapped
 from blendcheck.weighing import WeighingList, weighing_list
 from blendcheck.words import render
 
+if TYPE_CHECKING:  # a check needs neither
+    from blendcheck.compare import Cell, Comparison
+
 __all__ = ["check_text", "compare_text"]
+
+_FEW = 8
+"""As many estimates of one finding are printed; more only with the steps. [1]"""
 
 
 def outcome_word(outcome: Outcome | None) -> str:
@@ -57,6 +64,8 @@ def check_text(assessment: Assessment, *, steps: bool = False) -> str:
     lines += _lines(assessment)
     lines += _told(assessment, "fact", "Facts")
     lines += _told(assessment, "caution", "Cautions")
+    lines += _beyond("Fire and air, estimated", assessment.estimates, steps=steps)
+    lines += _beyond("For the label", assessment.label, steps=steps)
     return "\n".join(lines) + "\n"
 
 
@@ -110,11 +119,53 @@ def _steps(assessment: Assessment, value: Id) -> Iterator[str]:
 
 
 def _told(assessment: Assessment, kind: str, title: str) -> list[str]:
-    found = [f for f in assessment.findings if f.kind == kind and f.counts]
+    beyond = {id(f) for f in (*assessment.estimates, *assessment.label)}
+    found = [
+        f
+        for f in assessment.findings
+        if f.kind == kind and f.counts and id(f) not in beyond
+    ]
     lines = heading(title) if found else []
     for finding in found:
         lines.append(wrapped(render(finding.why), "  ", "* "))
     return lines
+
+
+def _beyond(title: str, found: Sequence[Finding], *, steps: bool) -> Iterator[str]:
+    """Write estimates or what a label needs; neither is part of the outcome."""
+    if not found:
+        return
+    yield from heading(title)
+    for finding in found:
+        yield wrapped(render(finding.why), "  ", "* ")
+        for say in finding.also:
+            yield wrapped(render(say), "  ")
+        many = len(finding.estimates) > _FEW and not steps
+        if many:
+            yield f"  = {len(finding.estimates)} numbers, listed with --steps"
+        for one in () if many else finding.estimates:
+            yield wrapped(f"{one.says}: {_estimate(one)}", "    ", "  = ")
+            if steps:
+                yield from (f"      {line}" for line in one.lines)
+        for say in finding.ask:
+            yield wrapped(render(say), "    ", "  - ")
+
+
+def _estimate(one: Estimate) -> str:
+    """Write an estimate with its range and its doubts."""
+
+    def number(value: float | None) -> str:
+        if value is None:
+            return "not known"
+        return f"{print_estimate(value, digits=one.digits)} {one.unit}".rstrip()
+
+    said = []
+    if one.central is not None:
+        said.append(f"about {number(one.central)}")
+    if not number(one.low) == number(one.central) == number(one.high):
+        said.append(f"from {number(one.low)} to {number(one.high)}")
+    doubts = ", ".join(sorted(one.marks))
+    return f"{', '.join(said) or 'not known'} ({doubts})"
 
 
 # -- tables ------------------------------------------------------------------
@@ -199,7 +250,7 @@ def _columns(rows: Iterable[tuple[str, ...]]) -> Iterator[str]:
 # -- comparison --------------------------------------------------------------
 
 
-def compare_text(comparison: Comparison) -> str:
+def compare_text(comparison: "Comparison") -> str:
     """Write a comparison for reading.
 
     Parameters
@@ -218,7 +269,7 @@ def compare_text(comparison: Comparison) -> str:
             zip(comparison.names, comparison.outcomes, strict=True), start=1
         )
     ]
-    lines += ["", wrapped(render(Say("compare.no-order")))]
+    lines += _load(comparison)
     for title, pick in (
         ("Grams in one piece", _per_piece),
         ("Grams in one use", _per_use),
@@ -233,15 +284,49 @@ def compare_text(comparison: Comparison) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _per_piece(cell: Cell | None) -> str:
+def _load(comparison: "Comparison") -> Iterator[str]:
+    """Write the irritant load of every recipe, then the order or why there is none."""
+    from blendcheck.compare import sentences_of
+
+    yield from heading("Irritant load")
+    yield wrapped(render(Say("compare.load")))
+    yield ""
+    rows = [("", "in one piece", "in one use", "all volatile scent", "marked")]
+    columns = (comparison.irritants.cells, comparison.volatile.cells, comparison.cover)
+    for n, (load, scent, cover) in enumerate(zip(*columns, strict=True), start=1):
+        known = load is not None
+        rows.append(
+            (
+                f"{n}.",
+                _per_piece(load) if known else "not known",
+                _per_use(load) if known else "not known",
+                _per_piece(scent),
+                "-" if cover is None else print_range(cover, "%", digits=3),
+            )
+        )
+    yield from _columns(rows)
+    for text in dict.fromkeys(
+        render(say)
+        for found in comparison.rankings
+        for say in sentences_of(found, comparison.names)
+    ):
+        yield wrapped(text, "  ", "* ")
+    yield from heading("At equal strength of scent")
+    for say in (*comparison.strength.pairs, *comparison.strength.why):
+        yield wrapped(render(say), "  ", "* ")
+    if comparison.strength.pairs:
+        yield wrapped(render(Say("compare.strength-how")))
+
+
+def _per_piece(cell: "Cell | None") -> str:
     return _grams(cell, None if cell is None else cell.per_piece)
 
 
-def _per_use(cell: Cell | None) -> str:
+def _per_use(cell: "Cell | None") -> str:
     return _grams(cell, None if cell is None else cell.per_use)
 
 
-def _grams(cell: Cell | None, span: Range | None) -> str:
+def _grams(cell: "Cell | None", span: Range | None) -> str:
     if cell is None:
         return "none entered"
     if span is None:

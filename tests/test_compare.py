@@ -121,12 +121,49 @@ def test_two_to_eight_recipes_are_compared(count):
     assert MOST == 8
 
 
-def test_no_order_is_stated():
-    text = compare_text(compare([strong(), weak()]))
-    assert "No order is given here" in text
-    assert not any(
-        word in text.casefold()
-        for word in ("lowest first", "best", "gentler", "stronger", "rank")
+def test_the_order_is_a_sentence_with_its_grams():
+    # 40 % of 6 g and of 60 g in ten pieces: 0.24 g and 2.4 g, 2.16 g apart
+    text = compare_text(compare([strong(), weak(name="mild")]))
+    assert "mild has less of it than test: by 2.16 g in one piece." in text
+    assert not any(word in text.casefold() for word in ("best", "gentler", "worst"))
+
+
+def test_the_load_the_scent_and_what_the_marks_cover_stand_together():
+    found = compare([weak(), strong()])
+    first, second = found.irritants.cells
+    assert (first.per_piece.low, second.per_piece.low) == (
+        Fraction("0.24"),
+        Fraction("2.4"),
+    )
+    # nothing says what the other 60 % are, so they may be marked or not
+    assert found.volatile.cells[0].per_piece == Range.between(
+        Fraction("0.24"), Fraction("0.6")
+    )
+    assert found.cover[0].low == 40
+    text = compare_text(found)
+    assert "marked" in text
+    assert "Settings asked: as entered" in text
+
+
+def test_the_data_say_the_order_or_why_there_is_none():
+    rose = checked({"base": "90 g", "rose": "10 g"}, [oil("rose", cap("50 %"))])
+    data = compared(compare([weak(), strong(), rose]))
+    by_piece, by_use = data["rankings"]
+    assert (by_piece["per"], by_use["per"]) == ("piece", "use")
+    assert by_piece["order"] == [0, 1]
+    (only,) = by_piece["pairs"]
+    assert only["recipes"] == [0, 1]
+    assert only["lower"] == 0
+    assert only["g_more_in_the_first"] == [-2.16, -2.16]
+    assert only["why"]["code"] == "compare.less"
+    (apart,) = by_piece["not_ranked"]
+    assert apart["recipe"] == 2
+    assert apart["why"]["code"] == "compare.undocumented"
+    assert by_piece["settings"][0] == "as entered"
+    assert data["irritant_load"]["cells"][2] is None  # not known, not 0
+    assert data["marked_percent_of_scent"][2] is None
+    assert [say["code"] for say in data["equal_strength"]["missing"]][-1] == (
+        "compare.strength-undocumented"
     )
 
 

@@ -8,6 +8,7 @@ vowels, which for the words used here agrees with a dictionary (checked below).
 
 import ast
 import re
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -31,6 +32,19 @@ def test_outcomes_have_their_labels():
     labels = {code for code in codes() if code.startswith("outcome.")}
     assert labels - {"outcome.none"} == {f"outcome.{outcome}" for outcome in Outcome}
     assert render(Say("outcome.straddles")) == "may be over"
+
+
+def test_the_sections_read_one_by_one_are_the_whole_table():
+    text = Path(words.__file__).with_name("en.toml").read_text(encoding="utf-8")
+    whole = {
+        f"{section}.{name}": sentence
+        for section, sentences in tomllib.loads(text).items()
+        for name, sentence in sentences.items()
+    }
+    assert codes() == whole.keys()
+    for code, sentence in whole.items():
+        values = {name: f"{{{name}}}" for name in values_of(code)}
+        assert render(Say(code, values)) == sentence
 
 
 def test_a_code_that_is_not_there_is_refused():
@@ -155,6 +169,8 @@ def _people_cases():
         (oil("Bergamot oil"), "1 g"),
         piece_mass="60 g",
         pieces_per_use="1/2",
+        pieces_given=6,
+        remark="like a cupcake",
     )
     yield make_case(POWDER, (oil("Sea fog", phototoxic="not known"), "2 g"))
     yield make_case((WATER, "90 g"), (ALCOHOL, "9 g"), product="room mist")
@@ -267,7 +283,7 @@ def test_no_finding_calls_anything_fine_for_somebody():
 
 def test_sentences_are_sentences():
     for code, sentence in _table().items():
-        if not code.startswith("outcome."):
+        if not code.startswith(("outcome.", "heads.")):  # titles are no sentences
             assert sentence[-1] in ".?", code
             assert "!" not in sentence, code
             assert sentence == " ".join(sentence.split()), code

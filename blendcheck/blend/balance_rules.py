@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from blendcheck.blend.closing import (
     share_end,
@@ -14,7 +15,7 @@ from blendcheck.blend.printed import (
     masses_of,
     operand,
 )
-from blendcheck.blend.solve import TOTALS, LineRule, solve_totals
+from blendcheck.blend.solve import TOTALS, LineRule, solve_total, solve_totals
 from blendcheck.records.mass import Corner, Mass, Unknowns
 from blendcheck.records.working import Given, How, Value, rule
 
@@ -29,6 +30,9 @@ def line_how(line: LineRule) -> str:
     return "|".join((line.kind, *(str(x) for x in (line.stays, line.powder, line.oil))))
 
 
+_number = lru_cache(maxsize=256)(Fraction)
+
+
 def _line_rule(given: Given, how: str) -> LineRule:
     kind, stays, powder, oil = how.split("|")
     mass = given.mass
@@ -37,9 +41,9 @@ def _line_rule(given: Given, how: str) -> LineRule:
         kind,  # type: ignore[arg-type]  # written by line_how
         mass if fixed else Mass(Fraction(0)),
         Fraction(0) if fixed else mass.fixed,
-        Fraction(stays),
-        Fraction(powder),
-        Fraction(oil),
+        _number(stays),
+        _number(powder),
+        _number(oil),
     )
 
 
@@ -110,4 +114,4 @@ def _balance(
 def _total(given: tuple[Given, ...], how: How, unknowns: Unknowns) -> Value:
     del unknowns
     lines, target = _rules_of(given, how)
-    return solve_totals(lines, target)[how[0]]  # type: ignore[index]
+    return solve_total(lines, target, how[0])  # type: ignore[arg-type]

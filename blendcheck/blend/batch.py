@@ -199,6 +199,10 @@ class Batch:
 
     def hundred(self) -> Id:
         """Return the figure of a share of one hundred percent."""
+        return self._hundred
+
+    @cached_property
+    def _hundred(self) -> Id:
         figure = Figure(Key("hundred"), "100", Range.at(100), "", "hundred")
         return Id(self.working.add(figure))
 

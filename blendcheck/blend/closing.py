@@ -25,6 +25,7 @@ __all__ = [
 ]
 
 End = Literal["low", "high"]
+_PERCENT = Fraction(1, 100)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ def extreme_ratio(part: Mass, whole: Mass, unknowns: Unknowns, end: End) -> Extr
     programming", Management Science 13 (1967) 492-498. Valid for: linear forms
     over a box. Departs from the source in: nothing.
     """
-    if whole.range(unknowns).low is None or not _positive(whole, unknowns):
+    if not whole.at(whole.extreme(unknowns, "low")) > 0:
         raise DomainError("whole", "0 g or less", "heavier than 0 g at its low end")
     if not part.counts and not whole.counts:
         return Extreme(part.fixed / whole.fixed, {}, open=False)
@@ -97,10 +98,6 @@ def extreme_ratio(part: Mass, whole: Mass, unknowns: Unknowns, end: End) -> Extr
     return Extreme(ratio, corner, open=loose)
 
 
-def _positive(whole: Mass, unknowns: Unknowns) -> bool:
-    return whole.at(whole.extreme(unknowns, "low")) > 0
-
-
 def weighted(shares: Sequence[Range], parts: Sequence[Mass], end: End) -> Mass:
     """Add masses, each times one end of its own share.
 
@@ -120,9 +117,9 @@ def weighted(shares: Sequence[Range], parts: Sequence[Mass], end: End) -> Mass:
         The sum. [g]
     """
     return Mass.total(
-        part.times(share_end(share, end) / 100)
+        part.times(share_end(share, end))
         for share, part in zip(shares, parts, strict=True)
-    )
+    ).times(_PERCENT)
 
 
 def share_end(share: Range, end: End) -> Fraction:

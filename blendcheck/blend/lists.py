@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from blendcheck.blend.expand import Node
 from blendcheck.errors import InputError
-from blendcheck.interval import Range
+from blendcheck.frozen import Frozen
+from blendcheck.interval import Range, exact_sum
 from blendcheck.quantity import Mark, Percent
 from blendcheck.records.mass import Key, key_of
 from blendcheck.records.material import Composition, CompositionRow, Material
@@ -15,7 +16,7 @@ from blendcheck.records.working import Figure, Id, Working
 
 __all__ = ["ComponentList", "Lists", "Row", "has_upper", "own_identity"]
 
-_HUNDRED = re.compile(r"(?<![\d.])100(?:\.0+)?(?![\d.]|\s*ppm)")
+_HUNDRED = r"(?<![\d.])100(?:\.0+)?(?![\d.]|\s*ppm)"
 
 _PRIORITY = (
     "full GC-MS",
@@ -30,8 +31,7 @@ _OWN_COMPOSITION = frozenset(
 full composition even without a CAS number."""
 
 
-@dataclass(frozen=True, slots=True)
-class ComponentList:
+class ComponentList(Frozen):
     """One component list of a lot with the ids of its rows."""
 
     composition: Composition
@@ -114,7 +114,7 @@ def has_upper(percent: Percent) -> bool:
         return False
     if span.high < 100 or span.low == span.high:
         return True
-    return _HUNDRED.search(percent.printed) is not None
+    return re.search(_HUNDRED, percent.printed) is not None
 
 
 class Lists:
@@ -395,7 +395,8 @@ class Lists:
         ids : iterable of Id
             The figures. [%]
         """
-        return sum((self.working.range(i).low or Fraction(0) for i in ids), Fraction(0))
+        lows = (self.working.range(i).low for i in ids)
+        return exact_sum(low for low in lows if low is not None)
 
 
 def _bounded(row: CompositionRow, composition: Composition) -> Range:
@@ -407,7 +408,7 @@ def _bounded(row: CompositionRow, composition: Composition) -> Range:
 
 
 def _marks(row: CompositionRow, composition: Composition) -> frozenset[Mark]:
-    marks = set[Mark]()
+    marks: set[Mark] = set()
     if composition.kind == "published range":
         marks.add(Mark.PUBLISHED_NOT_LOT)
     if composition.basis == "area" or row.share.basis == "area":

@@ -1,7 +1,6 @@
 """From the lines as written to grams: amounts, parts, percents and loads."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from blendcheck.blend.balance_rules import line_how
@@ -9,6 +8,7 @@ from blendcheck.blend.grams import grams_of
 from blendcheck.blend.shelf import Shelf
 from blendcheck.blend.solve import TOTALS, LineKind, LineRule, Total
 from blendcheck.errors import InputError, RecipeError
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import Base
 from blendcheck.records.mass import NOTHING, Key, key_of
@@ -27,8 +27,7 @@ _OF_BASE: Mapping[Base | None, LineKind] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class LineMass:
+class LineMass(Frozen):
     """A line of the recipe as it is weighed: what it is, and the step of its mass."""
 
     where: str

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from blendcheck.blend.expand import Node
 from blendcheck.blend.lists import Lists, Row, own_identity
-from blendcheck.interval import Range
+from blendcheck.interval import Range, exact_sum
 from blendcheck.quantity import Mark
 from blendcheck.records.mass import Key
 from blendcheck.records.working import Figure, Id, Working
@@ -280,9 +280,8 @@ class Shares:
         ).id
 
     def _high_sum(self, ids: Iterable[Id]) -> Fraction:
-        return sum(
-            (self.working.range(i).high or Fraction(0) for i in ids), Fraction(0)
-        )
+        highs = (self.working.range(i).high for i in ids)
+        return exact_sum(high for high in highs if high is not None)
 
     def _room(
         self, name: str, node: Node, subject: Subject, documented: Id | None

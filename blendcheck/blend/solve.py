@@ -14,7 +14,7 @@ from typing import Literal
 from blendcheck.errors import RecipeError
 from blendcheck.records.mass import NOTHING, Mass
 
-__all__ = ["TOTALS", "LineKind", "LineRule", "Total", "solve_totals"]
+__all__ = ["TOTALS", "LineKind", "LineRule", "Total", "solve_total", "solve_totals"]
 
 Total = Literal["finished", "powders", "soaping oils", "wet mix", "one part"]
 TOTALS: tuple[Total, ...] = (
@@ -118,11 +118,7 @@ def solve_totals(lines: Sequence[LineRule], target: Mass | None) -> dict[Total, 
             "give pieces and piece_mass"
         )
     if fixed and all(line.kind == "fixed" for line in lines):
-        sums = [
-            Mass.total(line.mass.times(line.weights()[i]) for line in lines)
-            for i in range(4)
-        ]
-        return dict(zip(TOTALS, (*sums, NOTHING), strict=True))
+        return {name: _added(lines, name) for name in TOTALS}
     rows, right = _equations(lines)
     if parts:
         rows[4], right[4] = [Fraction(int(i == 0)) for i in range(5)], target or NOTHING
@@ -133,6 +129,39 @@ def solve_totals(lines: Sequence[LineRule], target: Mass | None) -> dict[Total, 
             rows[0] = [Fraction(int(i == 0)) for i in range(5)]
             right[0] = target or NOTHING
     return dict(zip(TOTALS, _eliminate(rows, right), strict=True))
+
+
+def solve_total(lines: Sequence[LineRule], target: Mass | None, name: Total) -> Mass:
+    """Solve for one of the five totals.
+
+    Parameters
+    ----------
+    lines, target
+        As in :func:`solve_totals`.
+    name : str
+        Which one.
+
+    Returns
+    -------
+    Mass
+        The total as a linear form in the unknowns. [g]
+
+    Raises
+    ------
+    RecipeError
+        As :func:`solve_totals`.
+    """
+    if lines and all(line.kind == "fixed" for line in lines):
+        return _added(lines, name)
+    return solve_totals(lines, target)[name]
+
+
+def _added(lines: Sequence[LineRule], name: Total) -> Mass:
+    """Add up one total of lines that are all in grams; none of them is a part."""
+    if name == "one part":
+        return NOTHING
+    at = TOTALS.index(name)
+    return Mass.total(line.mass.times(line.weights()[at]) for line in lines)
 
 
 def _equations(

@@ -8,6 +8,7 @@ from blendcheck.blend.batch import Batch
 from blendcheck.blend.expand import Node
 from blendcheck.blend.lists import own_identity
 from blendcheck.blend.shares import Share, Shares, Subject
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import Base
 from blendcheck.records.mass import Key
@@ -41,8 +42,7 @@ class Knowledge:
         return self.groups.get(identity, frozenset())
 
 
-@dataclass(frozen=True, slots=True)
-class Traced:
+class Traced(Frozen):
     """One material's part in a total: its node, readings and mass steps."""
 
     node: Node
@@ -50,8 +50,7 @@ class Traced:
     mass: Id
 
 
-@dataclass(frozen=True, slots=True)
-class SubjectTotal:
+class SubjectTotal(Frozen):
     """A subject in one base, in its three readings.
 
     Parameters
@@ -92,6 +91,11 @@ class Totals(Batch):
     knowledge : Knowledge
         What the tables say about substances.
 
+    Attributes
+    ----------
+    matched : dict of (str, str) to Subject
+        What was counted as one subject so far, by its name and identity.
+
     Raises
     ------
     InputError, RecipeError
@@ -116,6 +120,7 @@ class Totals(Batch):
             working, knowledge.volatile, knowledge.parts_of, self.alias
         )
         self._subjects: dict[tuple[str, Subject, Base], SubjectTotal] = {}
+        self.matched: dict[tuple[str, str], Subject] = {}
 
     # -- subjects ---------------------------------------------------------
 
@@ -200,6 +205,36 @@ class Totals(Batch):
         """
         subject = Subject(name, f"kinds:{name}", frozenset())
         return self._leaf_total(subject, Base.FINISHED, wanted)
+
+    def found_in(self, subject: Subject, leaf: LeafShare) -> SubjectTotal:
+        """Total what a caller finds in each leaf, as percent of the finished product.
+
+        Parameters
+        ----------
+        subject : Subject
+            What is totalled; its key says what was looked for.
+        leaf : callable
+            The share of a leaf when dry, and whether the leaf lies inside a mix.
+        """
+        return self._total("found", subject, Base.FINISHED, leaf)
+
+    def marked(self, subject: Subject, whole: frozenset[str]) -> SubjectTotal:
+        """Total a subject, and all of some materials.
+
+        Parameters
+        ----------
+        subject : Subject
+            What is totalled.
+        whole : frozenset of str
+            Ids of materials that count as a whole.
+        """
+
+        def share(node: Node, _: bool) -> Share:  # noqa: FBT001
+            if node.material is not None and node.material.id in whole:
+                return Share(self.hundred(), self.hundred(), self.hundred())
+            return self.shares.of(node, subject)
+
+        return self._total("marked", subject, Base.FINISHED, share)
 
     def unlisted(self) -> SubjectTotal:
         """Total the share of the product whose composition is not known."""
@@ -439,6 +474,37 @@ class Totals(Batch):
             (piece, used),
             unit="g",
             says=f"{total.subject.name} in one use",
+        ).id
+
+    def per_person(self, total: SubjectTotal) -> Id | None:
+        """Grams of a total in all that one person is given.
+
+        Parameters
+        ----------
+        total : SubjectTotal
+            A total of the finished product.
+
+        Returns
+        -------
+        Id or None
+            The step [g]; ``None`` if it is not entered how many pieces that is.
+        """
+        piece, given = self.per_piece(total), self.recipe.pieces_given
+        if piece is None or given is None:
+            return None
+        count = Figure(
+            Key("pieces-given"),
+            str(given),
+            Range.at(given),
+            "",
+            "pieces given to one person",
+        )
+        return self.working.work(
+            f"{piece}/given",
+            "product",
+            (piece, self.working.add(count)),
+            unit="g",
+            says=f"{total.subject.name} in what one person is given",
         ).id
 
     def traced_grams(self, one: Traced) -> Id:

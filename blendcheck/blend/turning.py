@@ -1,11 +1,11 @@
 """Where one figure alone would bring a total within its cap."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from blendcheck.blend.closing import extreme_ratio, share_end
 from blendcheck.blend.totals import SubjectTotal, Totals, Traced
 from blendcheck.errors import DomainError
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import Base
 from blendcheck.records.mass import Key, Mass, Unknowns, bound
@@ -17,8 +17,7 @@ _NEGLIGIBLE = 1000
 """A figure on which a thousandth of the most telling one hangs is not asked for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Turning:
+class Turning(Frozen):
     """One figure that is not known exactly, and where it turns the outcome.
 
     Parameters

@@ -13,6 +13,7 @@ from blendcheck.files.tables import (
     CAP_CELLS,
     CELLS,
     COLUMNS,
+    HAZARD_LISTS,
     LINE_CELLS,
     NOTHING,
     TABLES,
@@ -140,6 +141,18 @@ def _component(shelf: _Shelf, row: Row, line: int) -> None:
     shelf.append(table, path, "row", line, _filled(cells, row))
 
 
+def _hazard(shelf: _Shelf, row: Row, line: int) -> None:
+    shelf.material(row, line)
+    name = ("material", row["material"], "hazard", row["list"])
+    table, path = shelf.open(name, line, {})
+    if row["field"] in HAZARD_LISTS:
+        texts = table.setdefault(row["field"], [])
+        texts.append(row["printed"])
+        shelf.layout.places[(*path, row["field"], len(texts) - 1)] = Place(line)
+    else:
+        shelf.put(table, path, row, line)
+
+
 def _cap(shelf: _Shelf, row: Row, line: int) -> None:
     at = shelf.material(row, line) if row["material"] else (shelf.tables, ())
     shelf.append(*at, "cap", line, _filled(CAP_CELLS, row))
@@ -174,6 +187,7 @@ _PUT: Final[dict[str, Callable[[_Shelf, Row, int], None]]] = {
     "lot": _lot,
     "list": _list,
     "component": _component,
+    "hazard": _hazard,
     "cap": _cap,
     "stock": _stock,
     "stock line": _stock_line,

@@ -12,6 +12,8 @@ document    material, document, field, printed
 lot         material, lot, field, printed
 list        material, lot, list, field, printed
 component   material, lot, list, name, cas, printed
+hazard      material, list, field, printed (a class, a limit or a toxicity
+            figure each in its own row)
 cap         material, on, of, name, cas, scheme, edition, category,
             printed, document, summed with, footnote
 stock       stock, field, printed
@@ -20,7 +22,8 @@ confirmed   name, cas, of (counts as), printed (same / not the same)
 =========== =============================================================
 
 ``material`` is the id of the material that the row belongs to; a cap without one
-belongs to the shelf. ``list`` numbers the component lists of a material or a lot.
+belongs to the shelf. ``list`` numbers the component lists of a material or a lot, and
+what its sheets say of hazards.
 Rows may stand in any order; the order of the first mention is kept. A blank cell
 is "not given".
 """
@@ -36,6 +39,7 @@ __all__ = [
     "CAP_CELLS",
     "CELLS",
     "COLUMNS",
+    "HAZARD_LISTS",
     "LINE_CELLS",
     "NOTHING",
     "TABLES",
@@ -68,7 +72,9 @@ Row = dict[str, str]
 Table = dict[str, Any]
 
 NOTHING: Final = "nothing"
-TABLES: Final = frozenset({"weighed", "dilution"})
+TABLES: Final = frozenset({"weighed", "dilution", "shower", "workroom"})
+HAZARD_LISTS: Final = frozenset({"classes", "limits", "ate"})
+"""Fields of a hazard entry that hold several texts, each in a row of its own."""
 CAP_CELLS: Final = {
     "on": "on",
     "material": "of",
@@ -106,6 +112,7 @@ CELLS: Final[dict[str, tuple[frozenset[str], frozenset[str]]]] = {
         frozenset({"material", "list", "name", "printed"}),
         frozenset({"lot", "cas"}),
     ),
+    "hazard": (frozenset({"material", "list", "field"}), frozenset({"printed"})),
     "cap": (frozenset({"scheme"}), frozenset({"material", *CAP_CELLS.values()})),
     "stock": (frozenset({"stock"}), frozenset({"field", "printed"})),
     "stock line": (
@@ -152,6 +159,14 @@ def _list_rows(owner: Row, lists: list[Table]) -> Iterator[Row]:
             yield {"what": "component", **place, **named, "printed": row["share"]}
 
 
+def _hazard_rows(owner: Row, hazards: list[Table]) -> Iterator[Row]:
+    for number, one in enumerate(hazards, start=1):
+        place = {"what": "hazard", **owner, "list": str(number)}
+        for field, value in one.items():
+            each = value if field in HAZARD_LISTS else [_cell(value)]
+            yield from ({**place, "field": field, "printed": text} for text in each)
+
+
 def _cap_row(owner: Row, cap: Table) -> Row:
     cells = {cell: str(cap.get(key, "")) for key, cell in CAP_CELLS.items()}
     return {"what": "cap", **owner, **cells, "on": cap.get("on", "material")}
@@ -166,6 +181,7 @@ def _material_rows(material: Table) -> Iterator[Row]:
             place = {**owner, "document": paper["id"]}
             yield {"what": "document", **place, "field": field, "printed": printed}
     yield from _list_rows(owner, material.get("composition", []))
+    yield from _hazard_rows(owner, material.get("hazard", []))
     for cap in material.get("cap", ()):
         yield _cap_row(owner, cap)
     for lot in material.get("lot", ()):

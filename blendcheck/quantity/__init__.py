@@ -22,6 +22,11 @@ from blendcheck.quantity.printing import (
     round_down_to,
     round_outward,
 )
+from blendcheck.quantity.settings import (
+    Setting,
+    print_setting,
+    read_setting,
+)
 from blendcheck.quantity.temperatures import print_temperature, read_temperature
 from blendcheck.quantity.values import (
     Amount,
@@ -54,17 +59,19 @@ __all__ = [
     "NotPermitted",
     "Percent",
     "PrintedDate",
+    "Setting",
     "Temperature",
     "exact_text",
     "print_amount",
     "print_bound",
-    "print_estimate",
     "print_cap",
     "print_date",
     "print_density",
+    "print_estimate",
     "print_number",
     "print_percent",
     "print_range",
+    "print_setting",
     "print_temperature",
     "read_amount",
     "read_cap",
@@ -72,6 +79,7 @@ __all__ = [
     "read_density",
     "read_number",
     "read_percent",
+    "read_setting",
     "read_temperature",
     "round_down_to",
     "round_outward",

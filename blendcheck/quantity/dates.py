@@ -24,15 +24,14 @@ _MONTHS: Final = {
     "sept": 9,
 }
 _YEAR_FIRST: Final = re.compile(r"([0-9]{4})([-/.])([0-9]{1,2})\2([0-9]{1,2})")
-_YEAR_LAST: Final = re.compile(r"([0-9]{1,2})([-/.])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
-_DAY_MONTH: Final = re.compile(
+# The rarer forms are compiled by ``re`` when first met.
+_YEAR_LAST: Final = r"([0-9]{1,2})([-/.])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})"
+_DAY_MONTH: Final = (
     r"([0-9]{1,2})(?:st|nd|rd|th)?(?: (?:of )?|-)([a-z]+)\.?(?:, | |-)"
     r"([0-9]{4}|'?[0-9]{2})"
 )
-_MONTH_DAY: Final = re.compile(
-    r"([a-z]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{4}|'?[0-9]{2})"
-)
-_MONTH_ONLY: Final = re.compile(
+_MONTH_DAY: Final = r"([a-z]+)\.? ([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{4}|'?[0-9]{2})"
+_MONTH_ONLY: Final = (
     r"[a-z]+\.?,? [0-9]{4}|[0-9]{1,2}[-/.][0-9]{4}|[0-9]{4}[-/.][0-9]{1,2}|[0-9]{4}"
 )
 _FIRST_YEAR, _LAST_YEAR = 1950, 2150
@@ -95,13 +94,13 @@ def _read(text: str, plain: str) -> date | None:
     found = _YEAR_FIRST.fullmatch(plain)
     if found:
         return _date(text, int(found[1]), int(found[3]), int(found[4]))
-    found = _YEAR_LAST.fullmatch(plain)
+    found = re.fullmatch(_YEAR_LAST, plain)
     if found:
         return _year_last(text, int(found[1]), int(found[3]), found[4])
-    found = _DAY_MONTH.fullmatch(plain)
+    found = re.fullmatch(_DAY_MONTH, plain)
     if found:
         return _worded(text, found[1], found[2], found[3])
-    found = _MONTH_DAY.fullmatch(plain)
+    found = re.fullmatch(_MONTH_DAY, plain)
     if found:
         return _worded(text, found[2], found[1], found[3])
     return None
@@ -142,7 +141,7 @@ def read_date(text: str) -> PrintedDate:
     fix = "Write the date like 2025-04-03"
     if not plain:
         raise InputError("the date is blank", fix, code="blank")
-    if _MONTH_ONLY.fullmatch(plain):
+    if re.fullmatch(_MONTH_ONLY, plain):
         raise InputError(f"{shown(text)} gives no day", fix, code="date-day")
     raise InputError(f"{shown(text)} is not read as a date", fix, code="unreadable")
 

@@ -40,15 +40,16 @@ from blendcheck.quantity.cleaning import shown
 
 __all__ = ["about", "out_of_range", "refusal"]
 
-_COMMA = re.compile(r"[0-9],|,[0-9]")
-_BETWEEN = re.compile(r"([0-9]+),([0-9]+)")
-_ABOUT = re.compile(
+# Compiled by ``re`` when first needed: texts that can be read never come here.
+_COMMA = r"[0-9],|,[0-9]"
+_BETWEEN = r"([0-9]+),([0-9]+)"
+_ABOUT = (
     r"[±≈~]|\+/?-|(?:^|[^a-z])(?:about|approx|approximately|ca|circa|around|roughly"
     r"|nearly|almost)(?:[^a-z]|$)"
 )
-_NEGATIVE = re.compile(r"- ?[0-9.]")
-_GAP = re.compile(r"[0-9] ?['_ ] ?[0-9]")
-_NO_NUMBER = re.compile(
+_NEGATIVE = r"- ?[0-9.]"
+_GAP = r"[0-9] ?['_ ] ?[0-9]"
+_NO_NUMBER = (
     r"[0-9]e[+-]?[0-9]|^[+-]?(?:nan|inf|infinity)(?:[^a-z]|$)"
     r"|[0-9]\.(?![0-9])|[0-9]\.[0-9]*\.|\.\."
 )
@@ -87,7 +88,7 @@ def out_of_range(text: str, rule: str) -> InputError:
 
 
 def _comma(text: str, plain: str) -> QuestionError:
-    found = _BETWEEN.search(plain)
+    found = re.search(_BETWEEN, plain)
     meaning = "be a decimal point, part two figures or be a slip"
     if found:
         whole, part = found.groups()
@@ -124,19 +125,19 @@ def refusal(text: str, plain: str, what: str, example: str) -> InputError:
         return InputError(
             "nothing is written, and blank is not zero", fix, code="blank"
         )
-    if _COMMA.search(plain):
+    if re.search(_COMMA, plain):
         return _comma(text, plain)
-    if _ABOUT.search(plain):
+    if re.search(_ABOUT, plain):
         return about(text)
-    if _NEGATIVE.match(plain):
+    if re.match(_NEGATIVE, plain):
         return InputError(f"{quoted} starts with a minus sign", fix, code="negative")
-    if _NO_NUMBER.search(plain):
+    if re.search(_NO_NUMBER, plain):
         return InputError(
             f"{quoted} holds a number that is not written in plain digits",
             fix,
             code="number",
         )
-    if _GAP.search(plain):
+    if re.search(_GAP, plain):
         return InputError(
             f"{quoted} has a gap inside a number",
             "Write the digits together, like 1000, and a fraction like 1 1/2",

@@ -4,12 +4,12 @@ The readers beside this module build these from text and print them back; the
 records above keep them. Numbers are exact, and the printed text is never lost.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from fractions import Fraction
 from typing import Literal
 
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 
 __all__ = [
@@ -54,8 +54,7 @@ class Base(StrEnum):
     MATERIAL = "material"
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Frozen):
     """How much of a thing a recipe line asks for, as written.
 
     ``number`` counts ``unit``; ``unit`` is a canonical name:
@@ -72,8 +71,7 @@ class Amount:
     base: Base | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Percent:
+class Percent(Frozen):
     """A share in percent, ``range`` within [0, 100] where it is a composition.
 
     ``basis`` is ``"w/w"``, ``"v/v"``, ``"area"`` or ``None`` (not said);
@@ -89,8 +87,7 @@ class Percent:
     detected: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Temperature:
+class Temperature(Frozen):
     """A temperature or a flash point. ``range`` in degrees Celsius, exact.
 
     ``>93 °C`` has ``low`` 93 (open) and ``high`` None. ``no data``, ``N/A`` and a
@@ -102,8 +99,7 @@ class Temperature:
     cup: Literal["closed", "open"] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Density:
+class Density(Frozen):
     """A density. ``range`` in g/mL; ``at`` in degrees Celsius where printed."""
 
     printed: str
@@ -111,16 +107,14 @@ class Density:
     at: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PrintedDate:
+class PrintedDate(Frozen):
     """A date with the text it was read from."""
 
     printed: str
     on: date
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Frozen):
     """A cap in percent of the finished product, > 0 and <= 100."""
 
     printed: str
@@ -128,16 +122,14 @@ class Limit:
     state: Literal["limit"] = "limit"
 
 
-@dataclass(frozen=True, slots=True)
-class NotPermitted:
+class NotPermitted(Frozen):
     """Not permitted at all: a cap of 0."""
 
     printed: str
     state: Literal["not permitted"] = "not permitted"
 
 
-@dataclass(frozen=True, slots=True)
-class NotAdded:
+class NotAdded(Frozen):
     """Not permitted as an added ingredient; ``percent`` limits what oils bring."""
 
     printed: str
@@ -145,16 +137,14 @@ class NotAdded:
     state: Literal["not as an added ingredient"] = "not as an added ingredient"
 
 
-@dataclass(frozen=True, slots=True)
-class NoRestriction:
+class NoRestriction(Frozen):
     """The document states no restriction: a fact, not a ``within``."""
 
     printed: str
     state: Literal["no restriction stated"] = "no restriction stated"
 
 
-@dataclass(frozen=True, slots=True)
-class NotApplicable:
+class NotApplicable(Frozen):
     """Marked "N/A"; only the document's own footnote says what that means."""
 
     printed: str
@@ -162,8 +152,7 @@ class NotApplicable:
     state: Literal["not applicable"] = "not applicable"
 
 
-@dataclass(frozen=True, slots=True)
-class Missing:
+class Missing(Frozen):
     """Blank or a dash: nothing is stated."""
 
     printed: str

@@ -5,15 +5,13 @@ An estimate rests on floats from an equation, so it never decides anything. It o
 to lines that name every figure that went in, with its source.
 """
 
-from dataclasses import dataclass
-
+from blendcheck.frozen import Frozen
 from blendcheck.quantity import Mark
 
 __all__ = ["Estimate"]
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Frozen):
     """One estimated number.
 
     Parameters

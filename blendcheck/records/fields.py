@@ -10,8 +10,9 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, PlainSerializer, PlainValidator
+from pydantic import BaseModel, ConfigDict
 from pydantic import StringConstraints as Text
+from pydantic_core import core_schema
 
 from blendcheck.errors import InputError
 from blendcheck.quantity import (
@@ -19,23 +20,35 @@ from blendcheck.quantity import (
     Density,
     Percent,
     PrintedDate,
+    Setting,
     Temperature,
     read_amount,
     read_date,
     read_density,
     read_percent,
+    read_setting,
     read_temperature,
 )
+from blendcheck.quantity.settings import SettingUnit
 
 __all__ = [
+    "AirChangesText",
+    "AirFlowText",
     "AmountText",
     "CasText",
     "DateText",
     "DensityText",
+    "HoursText",
+    "LevelText",
+    "MinutesText",
     "Name",
     "PercentText",
+    "Read",
     "Record",
     "TemperatureText",
+    "VolumeText",
+    "WaterFlowText",
+    "reader",
     "text_of",
 ]
 
@@ -85,14 +98,58 @@ def text_of(value: Any) -> str:  # noqa: ANN401  # whatever a file holds
     )
 
 
-def _reader(kind: type, read: Callable[[str], Any]) -> PlainValidator:
-    def validate(value: Any) -> Any:  # noqa: ANN401
+class Read:
+    """Reads a field with a function when a record is validated.
+
+    This says to pydantic in its own terms what ``PlainValidator`` says, without the
+    serializer that it would first work out for the class of the value.
+
+    Parameters
+    ----------
+    read : callable
+        Makes the value out of what a file holds.
+    written : callable, optional
+        Makes the text that is written back; by default the value is that text.
+    """
+
+    def __init__(
+        self,
+        read: Callable[[Any], Any],
+        written: Callable[[Any], str] | None = None,
+    ) -> None:
+        self.read, self.written = read, written
+
+    def __get_pydantic_core_schema__(
+        self,
+        source: object,
+        handler: object,
+    ) -> core_schema.CoreSchema:
+        text = core_schema.str_schema()
+        written = None
+        if self.written is not None:
+            written = core_schema.plain_serializer_function_ser_schema(
+                self.written, return_schema=text
+            )
+        return core_schema.no_info_plain_validator_function(
+            self.read, serialization=written
+        )
+
+
+def reader(kind: type, read: Callable[[str], Any]) -> Read:
+    """Return what reads the text of a field, and writes back what was printed.
+
+    Parameters
+    ----------
+    kind : type
+        Class of the value; a value of it is taken as it is.
+    read : callable
+        Reads the text; its value keeps the text as ``printed``.
+    """
+
+    def validate(value: Any) -> Any:  # noqa: ANN401  # whatever a file holds
         return value if isinstance(value, kind) else read(text_of(value))
 
-    return PlainValidator(validate)
-
-
-_PRINTED = PlainSerializer(lambda value: value.printed, return_type=str)
+    return Read(validate, lambda value: value.printed)
 
 
 def _cas(value: Any) -> str:  # noqa: ANN401
@@ -116,12 +173,24 @@ def _cas(value: Any) -> str:  # noqa: ANN401
     return text
 
 
-AmountText = Annotated[Amount, _reader(Amount, read_amount), _PRINTED]
-PercentText = Annotated[Percent, _reader(Percent, read_percent), _PRINTED]
-TemperatureText = Annotated[
-    Temperature, _reader(Temperature, read_temperature), _PRINTED
-]
-DensityText = Annotated[Density, _reader(Density, read_density), _PRINTED]
-DateText = Annotated[PrintedDate, _reader(PrintedDate, read_date), _PRINTED]
-CasText = Annotated[str, PlainValidator(_cas)]
+AmountText = Annotated[Amount, reader(Amount, read_amount)]
+PercentText = Annotated[Percent, reader(Percent, read_percent)]
+TemperatureText = Annotated[Temperature, reader(Temperature, read_temperature)]
+DensityText = Annotated[Density, reader(Density, read_density)]
+DateText = Annotated[PrintedDate, reader(PrintedDate, read_date)]
+CasText = Annotated[str, Read(_cas)]
+
+
+def _setting(unit: SettingUnit) -> Read:
+    """Return the reader of a figure of a room that is kept in ``unit``."""
+    return reader(Setting, lambda text: read_setting(text, unit))
+
+
+VolumeText = Annotated[Setting, _setting("m3")]
+AirChangesText = Annotated[Setting, _setting("1/h")]
+HoursText = Annotated[Setting, _setting("h")]
+MinutesText = Annotated[Setting, _setting("min")]
+AirFlowText = Annotated[Setting, _setting("m3/h")]
+WaterFlowText = Annotated[Setting, _setting("L/min")]
+LevelText = Annotated[Setting, _setting("ppm")]
 Name = Annotated[str, Text(min_length=1, max_length=200)]

@@ -6,6 +6,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Literal
 
+from blendcheck.frozen import Frozen
 from blendcheck.quantity import Base, Mark
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.material import CapEntry
@@ -33,8 +34,7 @@ class Say:
     values: Mapping[str, str] = field(default_factory=lambda: _EMPTY)
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Frozen):
     """One thing that a check found.
 
     Parameters

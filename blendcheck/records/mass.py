@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Literal, NewType
 
 from blendcheck.errors import DomainError
-from blendcheck.interval import Range
+from blendcheck.interval import Range, exact_sum
 
 __all__ = ["NOTHING", "Corner", "Key", "Mass", "Unknowns", "key_of"]
 
@@ -125,9 +125,10 @@ class Mass:
         Fraction
             The mass. [g]
         """
-        return self.fixed + sum(
-            (count * corner[key] for key, count in self.counts.items()), Fraction(0)
-        )
+        grams = self.fixed
+        for key, count in self.counts.items():
+            grams += count * corner[key]
+        return grams
 
     def extreme(self, unknowns: Unknowns, end: Literal["low", "high"]) -> Corner:
         """Return the corner at which the form is smallest or largest.
@@ -146,7 +147,7 @@ class Mass:
         """
         up = end == "high"
         return {
-            key: bound(unknowns, key, up == (count > 0))
+            key: bound(unknowns, key, up == (count.numerator > 0))
             for key, count in self.counts.items()
         }
 
@@ -163,6 +164,8 @@ class Mass:
         Range
             The mass. [g]
         """
+        if not self.counts:
+            return Range(self.fixed, self.fixed)
         low, high = self.extreme(unknowns, "low"), self.extreme(unknowns, "high")
         at_low, at_high = self.at(low), self.at(high)
         loose = at_low < at_high
@@ -182,12 +185,13 @@ class Mass:
         masses : iterable of Mass
             The terms.
         """
-        fixed, counts = Fraction(0), dict[Key, Fraction]()
+        fixed: list[Fraction] = []
+        counts: dict[Key, Fraction] = {}
         for mass in masses:
-            fixed += mass.fixed
+            fixed.append(mass.fixed)
             for key, count in mass.counts.items():
                 counts[key] = counts.get(key, Fraction(0)) + count
-        return Mass(fixed, {k: c for k, c in counts.items() if c != 0})
+        return Mass(exact_sum(fixed), {k: c for k, c in counts.items() if c != 0})
 
 
 NOTHING = Mass(Fraction(0))

@@ -5,7 +5,8 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, Field, PlainValidator, model_validator
+from pydantic import AfterValidator, Field, model_validator
+from pydantic import StringConstraints as Text
 
 from blendcheck.errors import InputError
 from blendcheck.quantity import CapText, read_cap
@@ -16,10 +17,14 @@ from blendcheck.records.fields import (
     DensityText,
     Name,
     PercentText,
+    Read,
     Record,
     TemperatureText,
     text_of,
 )
+from blendcheck.records.hazard import Hazard
+from blendcheck.records.setting import Shower
+from blendcheck.records.workroom import Workroom
 
 __all__ = [
     "SCENTED",
@@ -33,6 +38,7 @@ __all__ = [
     "Material",
     "MaterialKind",
     "Materials",
+    "Place",
     "Workshop",
     "identity_of",
 ]
@@ -166,7 +172,7 @@ class CapEntry(Record):
     scheme: Name
     edition: str = ""
     category: str = ""
-    printed: Annotated[str, PlainValidator(text_of)] = ""
+    printed: Annotated[str, Read(text_of)] = ""
     footnote: str = ""
     document: str | None = None
     summed_with: str | None = None
@@ -244,6 +250,8 @@ class Material(Record):
     inherited. ``cas`` marks a single substance, which is its own full
     composition. ``leaves_on_drying`` is the share of its mass that is gone from
     the finished piece (``62.8-100 %`` for 70 % alcohol, whose water may stay).
+    ``strength`` is how much of an alcohol is alcohol, by volume or by weight
+    (``70 % v/v``).
     ``checked_by_components`` is the maker's statement that it has no certificate and
     that the caps entered for its components are all that their source lists.
     ``weighed`` holds measures that were put on the scale once: ``drop = "0.031
@@ -263,6 +271,7 @@ class Material(Record):
     flash_point: TemperatureText | None = None
     flash_point_document: str | None = None
     leaves_on_drying: PercentText | None = None
+    strength: PercentText | None = None
     weighed: Measures = Field(default_factory=dict)
     dilution: Dilution | None = None
     checked_by_components: bool = False
@@ -272,6 +281,7 @@ class Material(Record):
     document: tuple[Document, ...] = ()
     lot: tuple[Lot, ...] = ()
     composition: tuple[Composition, ...] = ()
+    hazard: tuple[Hazard, ...] = ()
     cap: tuple[CapEntry, ...] = ()
 
     @property
@@ -320,18 +330,36 @@ class Confirmed(Record):
     same: bool = True
 
 
+def _written(shower: Shower | None) -> Shower | None:
+    """Take a table without a figure for one that is not there: a file cannot tell."""
+    return None if shower == Shower() else shower
+
+
+Place = Literal["EU", "Great Britain", "Canada", "United States"]
+"""Regions whose law the tables know something of. Northern Ireland goes by the EU."""
+
+
 class Workshop(Record):
     """What holds for the whole kitchen.
 
+    ``place`` is the region whose law the maker goes by; it is never guessed.
     ``scale`` is the resolution of the scale, ``review_after`` the age at which
     a paper is looked at again (in months), ``current`` the edition in force of
-    each scheme, as far as the maker knows.
+    each scheme, as far as the maker knows. ``who``, ``where`` and ``poison_line``
+    (a telephone number) stand on the papers. ``shower`` is the shower that the air is
+    estimated for.
     """
 
     name: str = ""
+    place: Place | None = None
+    who: Annotated[str, Text(max_length=200)] = ""
+    where: Annotated[str, Text(max_length=300)] = ""
+    poison_line: Annotated[str, Text(max_length=100)] = ""
     scale: AmountText | None = None
     review_after_months: int | None = Field(default=None, ge=1, le=240)
     current: dict[str, str] = Field(default_factory=dict)
+    workroom: Workroom = Workroom()
+    shower: Annotated[Shower | None, AfterValidator(_written)] = None
 
 
 class StockLine(Record):

@@ -15,6 +15,7 @@ from blendcheck.records.fields import (
     TemperatureText,
 )
 from blendcheck.records.material import CapEntry, Stock, StockLine
+from blendcheck.records.papers import PaperTexts
 
 __all__ = ["Blend", "CategoryBasis", "Line", "Process", "Product", "Recipe", "Stage"]
 
@@ -114,7 +115,10 @@ class CategoryBasis(Record):
 
 
 class Recipe(Record):
-    """A recipe as written. See README for the file form."""
+    """A recipe as written. See README for the file form.
+
+    ``pieces_given`` is how many pieces one person is handed.
+    """
 
     schema_: Literal[1] = Field(default=1, alias="schema")
     name: Name
@@ -125,6 +129,7 @@ class Recipe(Record):
     pieces: int | None = Field(default=None, ge=1, le=1_000_000, strict=True)
     piece_mass: AmountText | None = None
     pieces_per_use: Literal["1/2", "1", "2"] = "1"
+    pieces_given: int | None = Field(default=None, ge=1, le=1_000_000, strict=True)
     allowance_for_loss: PercentText | None = None
     dry_mass: AmountText | None = None
     remark: str = ""
@@ -134,6 +139,7 @@ class Recipe(Record):
     cap: tuple[CapEntry, ...] = ()
     process: Process = Process()
     category: tuple[CategoryBasis, ...] = ()
+    papers: PaperTexts = PaperTexts()
 
     @model_validator(mode="after")
     def _can_be_weighed(self) -> Self:

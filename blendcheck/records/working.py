@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import NewType
 
 from blendcheck.errors import DomainError
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import Base, Mark
 from blendcheck.records.mass import Key, Mass, Unknowns
@@ -109,8 +110,7 @@ class Figure:
     marks: frozenset[Mark] = NO_MARKS
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Frozen):
     """A kind of arithmetic: its name, formula, sentence and function.
 
     Parameters
@@ -304,8 +304,9 @@ class Working:
         DomainError
             If there is no such id.
         """
-        if name in self.steps:
-            return self.steps[name].value
+        step = self.steps.get(name)
+        if step is not None:
+            return step.value
         figure = self.figures.get(Key(name))
         if figure is None:
             raise DomainError("id", name, "a figure or a step of this working")

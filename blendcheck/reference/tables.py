@@ -40,22 +40,12 @@ def _folder() -> Traversable:
     return inside if inside.is_dir() else Path(__file__).parents[2] / "reference"
 
 
-def _bad_cell(column: str, cell: str, blank: frozenset[str]) -> str | None:
+def _bad_cell(column: str, cell: str) -> str:
     if not cell:
-        return None if column in blank else f"{column} is blank"
+        return f"{column} is blank"
     if cell != cell.strip():
         return f"{column} {cell!r} has a space before or after it"
-    accepts, problem = RULES.get(column, (bool, ""))
-    return None if accepts(cell) else f"{column} {cell} {problem}"
-
-
-def _problem(cells: list[str], columns: list[str], row_type: type[Row]) -> str:
-    """Return the first thing wrong with the cells of a line, or an empty text."""
-    if len(cells) != len(columns):
-        return f"it has {len(cells)} cells, the heading has {len(columns)}"
-    pairs = zip(columns, cells, strict=True)
-    found = (_bad_cell(column, cell, row_type.blank) for column, cell in pairs)
-    return next(filter(None, found), "")
+    return f"{column} {cell} {RULES[column][1]}"
 
 
 def columns_of(row_type: type[Row]) -> list[str]:
@@ -74,6 +64,10 @@ class _Reader:
 
     def __init__(self, row_type: type[Row], folder: Traversable | None) -> None:
         self.row_type, self.columns = row_type, columns_of(row_type)
+        self.rules = [
+            (column, column in row_type.blank, RULES.get(column, (bool, ""))[0])
+            for column in self.columns
+        ]
         self.keys: set[tuple[str, ...]] = set()
         self.weights: Mapping[str, Fraction] = {}
         self.sources: frozenset[str] = frozenset()
@@ -88,6 +82,18 @@ class _Reader:
                 read_table(AtomicWeight, folder) if folder else rows_of(AtomicWeight)
             )
             self.weights = {row.element: read_number(row.weight) for row in weights}
+
+    def bad_cells(self, cells: list[str]) -> str:
+        """Return the first thing wrong with the cells of a line, or an empty text."""
+        if len(cells) != len(self.columns):
+            return f"it has {len(cells)} cells, the heading has {len(self.columns)}"
+        for (column, may_be_blank, accepts), cell in zip(
+            self.rules, cells, strict=True
+        ):
+            fits = accepts(cell) and cell == cell.strip() if cell else may_be_blank
+            if not fits:
+                return _bad_cell(column, cell)
+        return ""
 
     def problem(self, row: Row) -> str:
         """Return what is wrong with a row whose cells are right one by one."""
@@ -134,7 +140,7 @@ def read_table(row_type: type[R], folder: Traversable | None = None) -> tuple[R,
             problem = f"the heading must be {','.join(reader.columns)}"
         for cells in () if problem else lines:
             line = lines.line_num
-            problem = _problem(cells, reader.columns, row_type)
+            problem = reader.bad_cells(cells)
             if not problem:
                 rows.append(row_type(*cells))
                 problem = reader.problem(rows[-1])
@@ -194,7 +200,7 @@ class _Carried:
     def row_at(self, place: int) -> Row:
         """Return one row, checked."""
         line, cells = self.lines[place]
-        problem = _problem(cells, self.reader.columns, self.row_type)
+        problem = self.reader.bad_cells(cells)
         if not problem:
             row = self.row_type(*cells)
             problem = self.reader.problem(row)

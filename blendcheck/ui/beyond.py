@@ -21,6 +21,7 @@ from blendcheck.ui.spread import spread
 
 __all__ = ["beyond"]
 
+_NONE: Final = (None, None, None)
 _TIED: Final = "\u00a0"
 _FEW: Final = 8
 """As many estimates stand open; a longer list is opened. [1]"""
@@ -81,19 +82,20 @@ def _list(findings: Sequence[Finding], key: str) -> None:
 
 def _numbers(finding: Finding, key: str) -> None:
     """Show the estimates of a finding; a long list when it is opened."""
-    if len(finding.estimates) <= _FEW:
-        if finding.estimates:
-            shown.html(_table(finding.estimates))
+    numbers = [e for e in finding.estimates if (e.low, e.central, e.high) != _NONE]
+    if len(numbers) <= _FEW:
+        if numbers:
+            shown.html(_table(numbers))
         return
     box = st.expander(
-        f"All {len(finding.estimates)} numbers",
+        f"All {len(numbers)} numbers",
         key=f"{key}.numbers",
         on_change="rerun",
         type="compact",
     )
     if box.open:
         with box:
-            shown.html(_table(finding.estimates))
+            shown.html(_table(numbers))
 
 
 def _table(estimates: Sequence[Estimate]) -> str:

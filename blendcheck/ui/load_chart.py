@@ -15,8 +15,8 @@ from blendcheck.quantity import print_range
 __all__ = ["picture", "sentences"]
 
 _LOAD: Final = "#0072B2"  # Okabe and Ito, Color Universal Design
-_STEP: Final = 62
-_OFFSET: Final = 14
+_STEP: Final = 68
+_OFFSET: Final = 18
 
 
 def _piece(cell: Cell | None) -> Range | None:
@@ -64,7 +64,8 @@ def picture(found: Comparison, *, ink: str = "black") -> dict[str, Any]:
     bars = list(_bars(found))
     end = max((bar["high"] for bar in bars), default=1.0) * 1.05
     labels = [
-        {"row": str(n), "label": _sentence(found, n)} for n in range(len(found.names))
+        {"row": str(n), "label": _sentence(found, n).replace(": ", "\n", 1)}
+        for n in range(len(found.names))
     ]
     place = {
         "field": "row",
@@ -91,8 +92,10 @@ def picture(found: Comparison, *, ink: str = "black") -> dict[str, Any]:
                 "type": "text",
                 "clip": True,  # a long name must not squeeze the bars
                 "align": "left",
-                "baseline": "middle",
-                "dy": -_OFFSET,
+                "baseline": "top",
+                "dy": -_OFFSET - 14,
+                "lineBreak": "\n",
+                "lineHeight": 16,
                 "dx": 3,
                 "fontSize": 13,
                 "color": ink,
@@ -117,7 +120,7 @@ def _layer(
 ) -> dict[str, Any]:
     return {
         "data": {"values": [bar for bar in bars if bar["kind"] == kind]},
-        "mark": {"type": "bar", "yOffset": _OFFSET - 4, **mark},
+        "mark": {"type": "bar", "yOffset": _OFFSET, **mark},
         "encoding": {"y": place, "x": grams, "x2": {"field": "high"}},
     }
 

@@ -6,6 +6,7 @@ that at which the page first saw what they rest on, not that of the download.
 
 from base64 import b64encode
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Final
 
 import streamlit as st
@@ -17,6 +18,7 @@ from blendcheck.papers.layout import CARDS, LABELS, SHEETS, Layout
 from blendcheck.papers.plain_text import plain
 from blendcheck.papers.typeset import pictures
 from blendcheck.papers.writing import MIME, file_name, rendered
+from blendcheck.records.finding import Outcome
 from blendcheck.records.recipe import Recipe
 from blendcheck.ui import paper_words, results, shown, state
 from blendcheck.ui.choice import choice
@@ -105,10 +107,16 @@ def _open_subjects(kept: Kept) -> tuple[str, ...]:
     if kept.good is None:
         return ()
     try:
-        found = KeptCheck(results.assessed(kept.good), state.moment(""))
+        found = results.assessed(kept.good).findings
     except BlendcheckError:
         return ()
-    return tuple(dict.fromkeys(one.subject for one in found.open))
+    return tuple(
+        dict.fromkeys(
+            one.subject
+            for one in found
+            if one.kind == "limit" and one.counts and one.outcome is not Outcome.WITHIN
+        )
+    )
 
 
 def _take(form: Form, kept: Kept) -> bool:
@@ -172,7 +180,7 @@ def _files(paper: Paper, layout: Layout) -> None:
     columns = st.columns(len(_FORMS))
     for column, (form, words) in zip(columns, _FORMS.items(), strict=True):
         try:
-            data = rendered(paper, form, layout)
+            data = _rendered(paper, form, layout)
         except InputError as error:
             shown.message(str(error), lead="Not printed", where=column)
             continue
@@ -188,9 +196,21 @@ def _files(paper: Paper, layout: Layout) -> None:
         )
 
 
+@lru_cache(maxsize=16)
+def _rendered(paper: Paper, form: str, layout: Layout) -> bytes:
+    """Return a file; the same one while the page is only looked at."""
+    return rendered(paper, form, layout)
+
+
+@lru_cache(maxsize=8)
+def _pictures(paper: Paper, layout: Layout) -> tuple[bytes, ...]:
+    _rendered(paper, "pdf", layout)  # it refuses what a picture would not show
+    return pictures(paper, layout, printed=True)
+
+
 def _preview(paper: Paper, layout: Layout) -> None:
     try:
-        pages = pictures(paper, layout)
+        pages = _pictures(paper, layout)
     except InputError:
         pages = ()
     columns = st.columns(_SHOWN)

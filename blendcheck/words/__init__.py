@@ -5,6 +5,7 @@ one section a check, so that wording can improve and another language can be add
 without touching a check.
 """
 
+import re
 import tomllib
 from collections.abc import Mapping
 from functools import cache
@@ -21,16 +22,17 @@ _TABLE = "en.toml"
 
 
 @cache
-def _sentences() -> Mapping[str, str]:
-    """Return every sentence by its code, read once."""
+def _sections() -> Mapping[str, str]:
+    """Return the text of every section by its name: a check needs a few of them."""
     text = Path(__file__).with_name(_TABLE).read_text(encoding="utf-8")
-    return MappingProxyType(
-        {
-            f"{section}.{name}": sentence
-            for section, sentences in tomllib.loads(text).items()
-            for name, sentence in sentences.items()
-        }
-    )
+    _, *parts = re.split(r"^\[([\w-]+)\]$", text, flags=re.MULTILINE)
+    return MappingProxyType(dict(zip(parts[::2], parts[1::2], strict=True)))
+
+
+@cache
+def _sentences(section: str) -> Mapping[str, str]:
+    """Return the sentences of a section by their names, read once."""
+    return MappingProxyType(tomllib.loads(_sections().get(section, "")))
 
 
 def codes() -> frozenset[str]:
@@ -41,11 +43,14 @@ def codes() -> frozenset[str]:
     frozenset of str
         ``section.name`` each.
     """
-    return frozenset(_sentences())
+    return frozenset(
+        f"{section}.{name}" for section in _sections() for name in _sentences(section)
+    )
 
 
 def _sentence(code: str) -> str:
-    sentence = _sentences().get(code)
+    section, _, name = code.partition(".")
+    sentence = _sentences(section).get(name)
     if sentence is None:
         raise DomainError("code", code, f"a sentence of {_TABLE}")
     return sentence

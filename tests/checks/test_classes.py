@@ -194,7 +194,13 @@ def test_the_label_in_one_line():
         "Warning; GHS02 (flame); GHS07 (exclamation mark); "
         "H226 Flammable liquid and vapour; H315 Causes skin irritation; H317"
     )
-    assert "EUH208 Contains Fir oil. May produce an allergic reaction" in text
+    assert "EUH208" not in text  # the oil is named for H317 already
+    product = elements_text(
+        labelled(
+            make_case((POWDER, "99.9 g"), (FIR, "0.1 g")), "finished product"
+        ).cautious
+    )
+    assert product == "EUH208 Contains Fir oil. May produce an allergic reaction"
 
 
 def test_a_solid_piece_has_no_classes_for_liquids():

@@ -155,7 +155,7 @@ def test_a_mist_keeps_its_alcohol_until_it_is_sprayed():
 
 @pytest.mark.published
 def test_the_air_of_a_published_test_chamber():
-    """NIOSH on 2-propanol: 190 g in 30 min in 50 L/min of air, "50,700 ppm" at 20 °C."""
+    """NIOSH on 2-propanol: 190 g in 30 min in 50 L/min of air: 50,700 ppm (20 °C)."""
     air = only(in_the_room(case("190 g", room={"volume": "1500 L"}).totals))
     peak = air.estimate("peak")
     assert peak.high == pytest.approx(50_700, abs=50)
@@ -163,7 +163,7 @@ def test_the_air_of_a_published_test_chamber():
 
 @pytest.mark.published
 def test_the_fire_level_is_the_one_that_is_printed():
-    """NIOSH IDLH: 2000 ppm of 2-propanol "based on 10 % of the lower explosive limit"."""
+    """NIOSH IDLH: 2000 ppm of 2-propanol "10 % of the lower explosive limit"."""
     fire = only(one for one in limits_for(PROPANOL) if "explosive" in one.says)
     assert fire.ppm == 2000
     air = only(in_the_room(case(room={"volume": "30 m3"}).totals))
@@ -234,7 +234,7 @@ def test_vapour_right_above_the_liquid():
 
 @pytest.mark.parametrize("cas", [PROPANOL, ETHANOL])
 def test_the_cloud_and_the_flash_point_agree(cas):
-    """Where it flashes the vapour reaches the lower limit: two figures of the tables."""
+    """Where it flashes the vapour reaches the lower limit: two tabulated figures."""
     flash = cloud_over(cas, 20.0).flash_point
     at_flash = cloud_over(cas, flash)
     assert at_flash.saturated == pytest.approx(at_flash.lower, rel=0.25)

@@ -114,15 +114,16 @@ CANADA_8_1_7 = {
 
 @pytest.mark.parametrize("route", CANADA_8_1_7)
 def test_converted_points_by_category(route):
-    """One part of a category alone: the estimate is its converted point."""
+    """80 % of one category in water: the estimate is its converted point ÷ 0.8."""
     *codes, points = CANADA_8_1_7[route]
     for category, (code, point) in enumerate(
         zip(codes, points.split(), strict=True), start=1
     ):
-        found = classify(mixture(part("a", "100", f"Acute Tox. {category}, {code}")))
+        toxic = part("a", "80", f"Acute Tox. {category}, {code}")
+        found = classify(mixture(toxic, part("water", "20", "not classified")))
         entry = found.of(f"Acute Tox. {category} ({route})")
         assert entry.standing is CERTAIN
-        assert entry.low == Fraction(point)
+        assert entry.low == Fraction(point) / Fraction("0.8")
 
 
 # -- skin and eyes -----------------------------------------------------------

@@ -5,6 +5,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy.linalg import expm
 
 from blendcheck import reference
@@ -341,6 +343,48 @@ def test_levels_are_in_order():
         assert np.all(levels.highest <= levels.bound * (1 + 1e-9))
     total = air.total
     assert np.all(total.central <= total.bound)
+
+
+KNOWN = ("5989-27-5", "470-82-6", "2216-51-5", "78-70-6", "97-53-0", UNKNOWN)
+showers = st.fixed_dictionaries(
+    {},
+    optional={
+        "stall_volume_m3": st.integers(1, 20),
+        "bathroom_volume_m3": st.integers(1, 200),
+        "stall_air_changes_per_h": st.integers(0, 500),
+        "bathroom_air_changes_per_h": st.integers(0, 60),
+        "shower_minutes": st.integers(1, 120),
+        "water_temperature_celsius": st.integers(15, 55),
+        "water_flow_litres_per_min": st.integers(1, 40),
+        "dissolving_minutes": st.integers(1, 240),
+        "door_shut_minutes": st.integers(1, 600),
+        "fan_minutes": st.integers(0, 600),
+        "showers_in_a_row": st.integers(1, 4),
+    },
+)
+
+
+@given(
+    st.lists(st.tuples(st.sampled_from(KNOWN), st.integers(0, 15), st.integers(0, 5)),
+             min_size=1, max_size=6, unique_by=lambda row: row[0]),
+    showers,
+)  # fmt: skip
+@settings(max_examples=40, deadline=None)
+def test_whatever_is_entered_the_ends_are_in_order(drawn, entered):
+    rows = [(cas, cas, f"{low}-{low + more + 1} %") for cas, low, more in drawn]
+    air = air_in(a_case(rows=rows), Shower(**entered))
+    total = air.total
+    assert np.all(np.isfinite(total.bound))
+    assert np.all(total.least <= total.central * (1 + 1e-9) + 1e-12)
+    assert np.all(total.central <= total.bound * (1 + 1e-9) + 1e-12)
+    assert np.all(total.lowest <= total.highest)
+    # Never more than all of it, of every piece, in the smallest stall at once.
+    smallest = min(one.stall_m3 for one in air.grid)
+    everything = 2000 * air.setting.pieces / smallest
+    assert np.all(total.bound <= everything * (1 + 1e-9))
+    over = air.over_time
+    assert np.all(np.diff(over.minutes) > 0)
+    assert np.all(over.stall <= over.stall_full * (1 + 1e-9) + 1e-12)
 
 
 def test_the_ceiling_holds_a_heavy_load():

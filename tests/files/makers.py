@@ -76,6 +76,19 @@ def some(items: st.SearchStrategy[Any], most: int = 3, **more: Any) -> Any:
     return st.lists(items, max_size=most, **more)
 
 
+shower = table(
+    {},
+    {
+        "stall_volume_m3": st.sampled_from(["1.5", "2.00", "70 cu ft"]),
+        "shower_minutes": st.sampled_from(["8", "8.5 min", 12]),
+        "water_temperature_celsius": st.sampled_from(["38", 40]),
+        "showers_in_a_row": st.integers(2, 20),
+        "showers_with_a_piece": st.just(1),
+        "dissolving_minutes": st.just("12"),
+    },
+)
+
+
 cap = table(
     {"scheme": text},
     {
@@ -130,6 +143,34 @@ lot = table(
         "composition": some(composition, 2),
     },
 )
+hazard = st.one_of(
+    table(
+        {
+            "classes": st.lists(
+                st.sampled_from(
+                    ["Skin Irrit. 2, H315", "Asp. Tox. 1 H304", "H226", "Skin Sens. 1"]
+                ),
+                min_size=1,
+                max_size=3,
+                unique=True,
+            )
+        },
+        {
+            "document": text,
+            "name": text,
+            "cas": cas,
+            "limits": st.just(["Skin Irrit. 2; H315: 10 % ≤ C < 25 %"]),
+            "ate": st.just(["LD50 oral > 2000 mg/kg, no signs", "vapour 11 mg/L"]),
+            "m_acute": st.sampled_from(["1", "M = 10"]),
+            "viscosity": st.sampled_from(["≤ 20.5 mm²/s (40 °C)", "1.1 mm2/s"]),
+            "boiling_point": temperature,
+            "ph": st.sampled_from(["1.8", "<= 2"]),
+            "adds_up": st.booleans(),
+            "copied_whole": st.booleans(),
+        },
+    ),
+    st.just({"classes": ["not classified"], "copied_whole": True}),
+)
 document = table(
     {"id": text, "kind": text},
     {"issuer": text, "date": day, "edition": text, "lot": text},
@@ -165,6 +206,7 @@ material = table(
         "document": some(document, 2, unique_by=lambda d: d["id"]),
         "lot": some(lot, 2, unique_by=lambda x: x["lot"]),
         "composition": some(composition, 2),
+        "hazard": some(hazard, 2),
         "cap": some(cap),
     },
 )
@@ -184,9 +226,11 @@ shelf_tables = table(
             {},
             {
                 "name": text,
+                "place": st.sampled_from(["EU", "Great Britain"]),
                 "scale": mass,
                 "review_after_months": st.integers(1, 240),
                 "current": st.dictionaries(text, text, max_size=2),
+                "shower": shower,
             },
         ),
         "material": some(material, 3, unique_by=lambda m: m["id"]),
@@ -226,6 +270,7 @@ recipe_tables = table(
         "pieces": st.integers(1, 500),
         "piece_mass": mass,
         "pieces_per_use": st.sampled_from(["1/2", "1", "2"]),
+        "pieces_given": st.integers(1, 24),
         "allowance_for_loss": exact_percent,
         "dry_mass": mass,
         "remark": text,

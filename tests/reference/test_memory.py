@@ -16,7 +16,7 @@ AT_MOST = {
     "atomic_weights": Fraction(5, 8),
     "breathing_irritants": Fraction(1, 24),
     "carbon_skeletons": Fraction(3, 34),
-    "claims": Fraction(15, 32),
+    "claims": Fraction(15, 33),
     "constituent_families": Fraction(122, 256),
     "constituent_watch": Fraction(1, 29),
     "constituents": Fraction(32, 256),
