@@ -6,7 +6,6 @@ scale, put into the recipe and checked again; what does not check is not shown.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
@@ -27,6 +26,7 @@ from blendcheck.checks.holding import all_hold, as_they_stand, divisor, uses
 from blendcheck.checks.judge import cap_percent
 from blendcheck.checks.screen import summed_by
 from blendcheck.errors import BlendcheckError, RecipeError
+from blendcheck.frozen import Frozen
 from blendcheck.quantity import (
     Base,
     NoRestriction,
@@ -48,8 +48,7 @@ _FINE = Fraction(1, 100)
 _TRIES = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Largest:
+class Largest(Frozen):
     """The most of one thing under one category, in one reading.
 
     Parameters
@@ -88,8 +87,7 @@ class Largest:
     open: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Target:
+class _Target(Frozen):
     """Lines that are varied together, alone, and what remains without them."""
 
     says: str
@@ -122,8 +120,7 @@ def largest(assessment: Assessment) -> tuple[Largest, ...]:
     return tuple(_Search(assessment.case).found())
 
 
-@dataclass(frozen=True, slots=True)
-class _Held:
+class _Held(Frozen):
     """What is held for one target: bounds found, and what they are checked with."""
 
     bounds: list[tuple[Fraction, str]]
@@ -152,6 +149,7 @@ class _Search:
             m.where: case.working.range(m.grams).high or Fraction(0)
             for m in case.totals.expansion.lines
         }
+        self.tried: dict[tuple[tuple[str, ...], Fraction, Reading], Case] = {}
 
     def found(self) -> Iterator[Largest]:
         """Every target under every scenario in both readings."""
@@ -364,11 +362,18 @@ class _Search:
         for _ in range(_TRIES):
             if grams <= 0:
                 return Fraction(0), Fraction(0)
-            tried = self._case(self._with(target, grams, reading))
+            tried = self._tried(target, grams, reading)
             if all_hold(tried, held.entries, held.sums):
                 return grams, grams / self._finished(tried) * 100
             grams -= step
         return None
+
+    def _tried(self, target: _Target, grams: Fraction, reading: Reading) -> Case:
+        """Return the recipe with an amount put in; categories often share one."""
+        key = (target.where, grams, reading)
+        if key not in self.tried:
+            self.tried[key] = self._case(self._with(target, grams, reading))
+        return self.tried[key]
 
     def _scale(self) -> Fraction:
         scale = self.case.materials.workshop.scale

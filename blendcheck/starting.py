@@ -6,10 +6,10 @@ copied whole, and no ``within`` may rest on it. A supplier's paper replaces it
 component by component. Only ranges that somebody read in their source are taken.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from blendcheck import reference
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import Density, Percent, exact_text, read_density
 from blendcheck.records.material import (
@@ -31,8 +31,7 @@ __all__ = [
 _READ = "seen"
 
 
-@dataclass(frozen=True, slots=True)
-class Published:
+class Published(Frozen):
     """What is published of one component of an oil, all sources together.
 
     Parameters

@@ -24,10 +24,13 @@ def wrapped(text: str, indent: str = "", first: str | None = None) -> str:
     first : str, optional
         What stands before the first line instead.
     """
+    first = indent if first is None else first
+    if text and len(first) + len(text) <= WIDTH and text == " ".join(text.split()):
+        return first + text
     return textwrap.fill(
         _BEFORE_UNIT.sub(_HELD, text),
         WIDTH,
-        initial_indent=indent if first is None else first,
+        initial_indent=first,
         subsequent_indent=indent,
         break_long_words=False,
         break_on_hyphens=False,

@@ -1,13 +1,13 @@
 """The weighing list: planned grams rounded to the scale, and what that changes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from blendcheck.assess import Assessment, assess
 from blendcheck.blend.regram import in_grams
 from blendcheck.errors import RecipeError
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.records.finding import Finding, Outcome
 from blendcheck.units import GRAMS_PER
@@ -15,8 +15,7 @@ from blendcheck.units import GRAMS_PER
 __all__ = ["Weighed", "WeighingList", "scale_of", "weighing_list"]
 
 
-@dataclass(frozen=True, slots=True)
-class Weighed:
+class Weighed(Frozen):
     """One line of the list.
 
     Parameters
@@ -43,8 +42,7 @@ class Weighed:
     as_written: str
 
 
-@dataclass(frozen=True, slots=True)
-class WeighingList:
+class WeighingList(Frozen):
     """Lines to weigh, and how the rounded recipe checks.
 
     Parameters

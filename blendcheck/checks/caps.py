@@ -1,7 +1,6 @@
 """Caps on materials, on components and on the load, under every category."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from blendcheck.blend.turning import turning_figures
 from blendcheck.checks.case import Case
@@ -16,6 +15,7 @@ from blendcheck.checks.entries import (
 )
 from blendcheck.checks.judge import cap_percent
 from blendcheck.checks.reasons import ask, beside, turn_say, why
+from blendcheck.frozen import Frozen
 from blendcheck.quantity import (
     Base,
     NotPermitted,
@@ -29,8 +29,7 @@ __all__ = ["check"]
 _CHECK = "caps"
 
 
-@dataclass(frozen=True, slots=True)
-class _Judged:
+class _Judged(Frozen):
     entry: CapEntry
     finding: Finding
 

@@ -1,10 +1,10 @@
 """What every check is handed."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 
 from blendcheck.blend.totals import Totals
+from blendcheck.frozen import Frozen
 from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
 from blendcheck.records.working import Working
@@ -12,8 +12,7 @@ from blendcheck.records.working import Working
 __all__ = ["Case", "Watch"]
 
 
-@dataclass(frozen=True, slots=True)
-class Watch:
+class Watch(Frozen):
     """A substance or an oil that calls for a usual caution.
 
     Parameters
@@ -31,8 +30,7 @@ class Watch:
     tag: str
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(Frozen):
     """One recipe with everything that a check may look at.
 
     Parameters

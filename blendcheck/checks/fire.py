@@ -8,7 +8,6 @@ point is no limit but a caution.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from blendcheck.checks.case import Case
@@ -19,6 +18,7 @@ from blendcheck.checks.stages import (
     margin_below_flash_point,
     stages,
 )
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import print_number, print_range
 from blendcheck.records.finding import Finding, Outcome, Say
@@ -30,8 +30,7 @@ _ORDER: tuple[Place, ...] = ("above", "across", "missing", "near", "enough")
 _CHECK = "fire"
 
 
-@dataclass(frozen=True, slots=True)
-class _Placed:
+class _Placed(Frozen):
     """One thing at a stage, and where the temperature lies beside its flash point."""
 
     one: There

@@ -5,13 +5,13 @@ A flash point says when vapour can be lit, not when scent is lost.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import get_args
 
 from blendcheck.blend.expand import Node
 from blendcheck.checks.case import Case
 from blendcheck.checks.margins import MARGIN_MIXTURE, MARGIN_ONE_LIQUID
+from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, Temperature
 from blendcheck.records.mass import Key
@@ -46,8 +46,7 @@ _WET: tuple[Stage, ...] = ("wet mix", "drying")
 _LIQUID_PRODUCTS = frozenset({"soap", "balm", "room mist"})
 
 
-@dataclass(frozen=True, slots=True)
-class There:
+class There(Frozen):
     """One thing that can burn and is there at a stage.
 
     Parameters
@@ -80,8 +79,7 @@ class There:
     guessed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class AtStage:
+class AtStage(Frozen):
     """One stage of the work.
 
     Parameters

@@ -31,7 +31,9 @@ def subject_of(entry: CapEntry, totals: Totals) -> Subject:
     """
     own = entry.subject
     name = entry.name or totals.components.get(own, own)
-    return _subject(name, own, totals)
+    if (name, own) not in totals.matched:
+        totals.matched[name, own] = _subject(name, own, totals)
+    return totals.matched[name, own]
 
 
 def _subject(name: str, own: str, totals: Totals) -> Subject:

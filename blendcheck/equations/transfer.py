@@ -21,6 +21,7 @@ __all__ = [
     "LIQUID_UNITS",
     "air_water_ratio",
     "carried_by_gas",
+    "equilibrium_fraction",
     "film_rate",
     "solubility_at",
     "transfer_fraction",
@@ -147,6 +148,45 @@ def transfer_fraction(
     gas = positive("gas_units", gas_units) * not_negative("ratio", ratio)
     liquid = positive("liquid_units", liquid_units)
     return np.asarray(-np.expm1(-gas * liquid / (gas + liquid)))
+
+
+def equilibrium_fraction(
+    ratio: Floats, *, air_volume: Floats, water_volume: Floats
+) -> FloatArray:
+    r"""Return the part of what is dissolved that air can take up at all.
+
+    Parameters
+    ----------
+    ratio : float or array
+        Air-water ratio at the water's temperature, >= 0. [-]
+    air_volume : float or array
+        Volume of air that comes into touch with the water, > 0. [m3]
+    water_volume : float or array
+        Volume of the water, > 0. [m3]
+
+    Returns
+    -------
+    array
+        Part in the air once both stand in equilibrium, 0 to 1. [-]
+
+    Raises
+    ------
+    DomainError
+        If an argument is outside its range (NaN included).
+
+    Notes
+    -----
+    :math:`f = K_{aw} V_a/(V_w + K_{aw} V_a)`, mass balance with the air-water ratio of
+    source id ``sander-2023``. Valid for: an upper end, because air and water do not
+    reach equilibrium. Departs from the source in: nothing.
+
+    Examples
+    --------
+    >>> float(equilibrium_fraction(0.84, air_volume=1.0, water_volume=0.84))
+    0.5
+    """
+    held = not_negative("ratio", ratio) * positive("air_volume", air_volume)
+    return np.asarray(held / (positive("water_volume", water_volume) + held))
 
 
 def film_rate(

@@ -127,6 +127,10 @@ CASES = {
         {"ratio": 0.0, "liquid_units": 1.6, "gas_units": 30.0},
         {"ratio": -1e-9, "liquid_units": 0.0, "gas_units": 0.0},
     ),
+    transfer.equilibrium_fraction: (
+        {"ratio": 0.0, "air_volume": 2.0, "water_volume": 0.08},
+        {"ratio": -1e-9, "air_volume": 0.0, "water_volume": 0.0},
+    ),
     transfer.film_rate: (
         {"pressure": 0.0, **AIR, "area": 0.01, "mass_transfer": 3.0,
          "activity_coefficient": 0.0, "oil_amount": 0.01},

@@ -150,6 +150,25 @@ def test_check_answers_as_in_the_checkout(installed, demo):
     assert statuses == {0, 1}  # the demo shows both
 
 
+def test_papers_are_printed(installed, demo):
+    """Fonts and templates are in the wheel, and the typesetter comes with it."""
+    (recipe,) = [one for one in demo if one.endswith("north-gale.toml")]
+    when = ["--on", "2026-11-25", "--time", "14:05"]
+    done = installed.run(
+        *("blendcheck", "papers", recipe, *when, "--kind", "card", "--kind", "batch"),
+        *("--out", "papers"),
+    )
+    assert (done.returncode, done.stderr) == (1, "")
+    made = [installed.folder / line for line in done.stdout.split()]
+    assert len(made) == 2
+    assert all(path.read_bytes().startswith(b"%PDF") for path in made)
+    where = installed.folder / "here"
+    arguments = ["papers", recipe, *when, "--out", str(where)]
+    run([sys.executable, "-m", "blendcheck", *arguments], installed.folder)
+    (here,) = where.iterdir()
+    assert here.read_bytes() == made[0].read_bytes()
+
+
 def test_page_opens(installed):
     """The first page renders without an exception and shows a heading."""
     done = installed.run("python", "-c", FIRST_PAGE)
