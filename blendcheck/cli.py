@@ -130,7 +130,7 @@ def _papers_parser(papers: argparse.ArgumentParser) -> None:
     papers.add_argument(
         "--kind",
         action="append",
-        choices=("card", "label", "batch", "note", "swallowed", "all"),
+        choices=("card", "label", "bottle", "batch", "note", "swallowed", "all"),
         help="which paper; may be given several times (default: card)",
     )
     papers.add_argument("--sheet", choices=("a4", "letter"), default="a4")

@@ -16,7 +16,7 @@ from blendcheck.blend.printed import (
     operand,
 )
 from blendcheck.blend.solve import TOTALS, LineRule, solve_total, solve_totals
-from blendcheck.records.mass import Corner, Mass, Unknowns
+from blendcheck.records.mass import NOTHING, Corner, Mass, Unknowns
 from blendcheck.records.working import Given, How, Value, rule
 
 __all__ = ["line_how"]
@@ -30,20 +30,23 @@ def line_how(line: LineRule) -> str:
     return "|".join((line.kind, *(str(x) for x in (line.stays, line.powder, line.oil))))
 
 
-_number = lru_cache(maxsize=256)(Fraction)
+@lru_cache(maxsize=256)
+def _read_how(how: str) -> tuple[str, Fraction, Fraction, Fraction]:
+    kind, stays, powder, oil = how.split("|")
+    return kind, Fraction(stays), Fraction(powder), Fraction(oil)
 
 
 def _line_rule(given: Given, how: str) -> LineRule:
-    kind, stays, powder, oil = how.split("|")
+    kind, stays, powder, oil = _read_how(how)
     mass = given.mass
     fixed = kind == "fixed"
     return LineRule(
         kind,  # type: ignore[arg-type]  # written by line_how
-        mass if fixed else Mass(Fraction(0)),
+        mass if fixed else NOTHING,
         Fraction(0) if fixed else mass.fixed,
-        _number(stays),
-        _number(powder),
-        _number(oil),
+        stays,
+        powder,
+        oil,
     )
 
 

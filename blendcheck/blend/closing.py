@@ -7,9 +7,8 @@ steps for any number of unknowns.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from blendcheck.errors import DomainError
 from blendcheck.interval import Range
@@ -28,8 +27,7 @@ End = Literal["low", "high"]
 _PERCENT = Fraction(1, 100)
 
 
-@dataclass(frozen=True, slots=True)
-class Extreme:
+class Extreme(NamedTuple):
     """An end of a closed figure: its value, where it is met, whether it is met."""
 
     value: Fraction

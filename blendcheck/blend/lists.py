@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from blendcheck.blend.expand import Node
 from blendcheck.errors import InputError
@@ -52,8 +52,7 @@ class ComponentList(Frozen):
         return self.composition.kind == "published range"
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """What the papers of a lot together say of one component.
 
     Parameters

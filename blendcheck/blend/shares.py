@@ -6,8 +6,8 @@ when figures from a published range are not taken for the lot's own (*strict*).
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from blendcheck.blend.expand import Node
 from blendcheck.blend.lists import Lists, Row, own_identity
@@ -19,8 +19,7 @@ from blendcheck.records.working import Figure, Id, Working
 __all__ = ["Share", "Shares", "Subject"]
 
 
-@dataclass(frozen=True, slots=True)
-class Subject:
+class Subject(NamedTuple):
     """What is totalled: a substance, or a group with its members.
 
     Parameters
@@ -48,8 +47,7 @@ class Subject:
         return "".join((self.own, *others, *maybe))
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(NamedTuple):
     """Ids of the three readings of a share; ``None`` is documented as nothing."""
 
     documented: Id | None = None

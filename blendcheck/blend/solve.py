@@ -7,9 +7,8 @@ the grams of one part. The five equations are solved exactly; what is unknown
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from blendcheck.errors import RecipeError
 from blendcheck.records.mass import NOTHING, Mass
@@ -36,8 +35,7 @@ LineKind = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class LineRule:
+class LineRule(NamedTuple):
     """How one line gets its grams.
 
     Parameters

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 from blendcheck.blend.batch import Batch
 from blendcheck.blend.expand import Node
@@ -42,7 +43,7 @@ class Knowledge:
         return self.groups.get(identity, frozenset())
 
 
-class Traced(Frozen):
+class Traced(NamedTuple):
     """One material's part in a total: its node, readings and mass steps."""
 
     node: Node

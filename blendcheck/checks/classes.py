@@ -10,7 +10,7 @@ from blendcheck.checks.case import Case
 from blendcheck.estimates.classes import EU, UN, US, Classes, Classified, Standing
 from blendcheck.estimates.classes.labels import LabelElements
 from blendcheck.estimates.classes.recipes import Labelled, lacking, recipe_classes
-from blendcheck.quantity import Mark
+from blendcheck.quantity import Mark, print_estimate
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say
 
@@ -102,18 +102,28 @@ def _sum(mixture: str, found: Classified) -> Estimate:
     """Return the sum behind a class, so that it can be opened."""
     low, high = (None if e is None else float(e) for e in (found.low, found.high))
     name = f"classes.{mixture}.{found.hazard_class}.{found.standing}"
+    what = "flash point of the mixture" if found.unit == "°C" else "what is compared"
     return Estimate(
         name,
-        f"{found.hazard_class}, what is compared",
+        f"{found.hazard_class}, {what}",
         found.unit,
         low if low == high else None,
         low,
         high,
-        _DIGITS,
+        max((_digits(end) for end in (low, high) if end is not None), default=1),
         found.lines,
         found.sources,
         found.marks | {Mark.ESTIMATED},
     )
+
+
+def _digits(value: float) -> int:
+    """Return how many digits a sum needs: 50 is shown as 50, not as 50.0000."""
+    whole = print_estimate(value, digits=_DIGITS)
+    for digits in range(1, _DIGITS):
+        if float(print_estimate(value, digits=digits)) == float(whole):
+            return digits
+    return _DIGITS
 
 
 def _open(one: Labelled, asked: set[str]) -> Iterator[Finding]:

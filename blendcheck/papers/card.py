@@ -6,6 +6,7 @@ from blendcheck.checks.wording import hits
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
 from blendcheck.papers.ingredients import ingredient_list
 from blendcheck.papers.kept import KeptCheck, say
+from blendcheck.papers.label import short_trace
 from blendcheck.papers.limits import open_line
 from blendcheck.records.finding import Finding
 
@@ -126,7 +127,7 @@ def card(kept: KeptCheck) -> Paper:
     if still_open:
         cautions.append(Lines((still_open,), tone="strong"))
     line = Blank(say("heads.poison-line"), kept.workshop.poison_line)
-    cautions += [Blanks((line,)), Lines((_short_trace(kept),), tone="soft")]
+    cautions += [Blanks((line,)), Lines((short_trace(kept),), tone="soft")]
     return kept.paper(
         "card",
         title,
@@ -140,11 +141,12 @@ def card(kept: KeptCheck) -> Paper:
 
 
 def _front(kept: KeptCheck, *, is_open: bool) -> tuple[Part, ...]:
-    parts: list[Part] = [Lines((say("card.read-first"),), tone="strong")]
+    parts: list[Part] = []
     lines = () if is_open else tuple(kept.words.message.splitlines())
     message = tuple(line for line in lines if line.strip())
     if message:
         parts.append(Lines(message))
+    parts.append(Lines((say("card.read-first"),), tone="strong"))
     return tuple(parts)
 
 
@@ -162,15 +164,12 @@ def _inside(kept: KeptCheck) -> tuple[Part, ...]:
     who = words.who or kept.workshop.who or kept.workshop.name
     where = words.where or kept.workshop.where
     sender = ", ".join(text for text in (who, where) if text)
-    return (
+    parts: list[Part] = [
         Lines((say("card.what", {"names": names}),)),
-        Blanks((Blank(say("heads.from"), sender), *(b for b in given if b.value))),
-    )
-
-
-def _short_trace(kept: KeptCheck) -> str:
-    at = kept.at.strftime("%Y-%m-%d %H:%M")
-    return say("card.trace", {"hash": kept.assessment.hash, "at": at})
+        Blanks((Blank(say("heads.from"), sender),)),
+    ]
+    entered = tuple(one for one in given if one.value)
+    return (*parts, Blanks(entered)) if entered else tuple(parts)
 
 
 def card_title(kept: KeptCheck, *, is_open: bool) -> str:

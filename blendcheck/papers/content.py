@@ -13,6 +13,7 @@ from blendcheck.errors import InputError
 
 __all__ = [
     "KINDS",
+    "SMALL",
     "Blank",
     "Blanks",
     "Kind",
@@ -27,10 +28,15 @@ __all__ = [
     "unprintable",
 ]
 
-Kind = Literal["card", "label", "batch", "note", "swallowed"]
+Kind = Literal["card", "label", "bottle", "batch", "note", "swallowed"]
 
-KINDS: tuple[Kind, ...] = ("card", "label", "batch", "note", "swallowed")
-"""The papers: gift card, label, batch sheet, note for the file, swallowed piece."""
+KINDS: tuple[Kind, ...] = ("card", "label", "bottle", "batch", "note", "swallowed")
+"""Gift card, label, label of a bottle of the neat blend, batch sheet, note for the
+file, sheet for when a piece was swallowed."""
+
+
+SMALL: frozenset[Kind] = frozenset({"card", "label", "bottle"})
+"""Papers of which many stand on a sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +160,7 @@ class Paper:
 
         A card and a label have the maker's title, and nothing beside it.
         """
-        return self.kind not in ("card", "label") and self.about != self.title
+        return self.kind not in SMALL and self.about != self.title
 
 
 def tidy(text: str) -> str:

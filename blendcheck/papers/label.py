@@ -9,7 +9,7 @@ from blendcheck.papers.limits import open_line, refuse_without_reasons
 from blendcheck.quantity import PrintedDate, exact_text, round_down_to
 from blendcheck.units import GRAMS_PER
 
-__all__ = ["label", "net_mass"]
+__all__ = ["dates", "label", "net_mass", "short_trace", "whose"]
 
 _OUNCE_STEP = Fraction(1, 100)
 _GRAM_STEP = Fraction(1, 100)
@@ -76,16 +76,33 @@ def label(kept: KeptCheck) -> Paper:
     still_open = open_line(kept)
     if still_open:
         parts.append(Lines((still_open,), tone="strong"))
-    parts += [_dates(kept), _whose(kept)]
-    at = kept.at.strftime("%Y-%m-%d %H:%M")
-    trace = say("card.trace", {"hash": kept.assessment.hash, "at": at})
-    parts.append(Lines((trace,), tone="soft"))
+    parts += [dates(kept), whose(kept)]
+    parts.append(Lines((short_trace(kept),), tone="soft"))
     return kept.paper(
         "label", kept.title, (Section("", tuple(parts)),), _said(found, kept)
     )
 
 
-def _dates(kept: KeptCheck) -> Blanks:
+def short_trace(kept: KeptCheck) -> str:
+    """Return hash and moment, as they stand on what is small.
+
+    Parameters
+    ----------
+    kept : KeptCheck
+        The snapshot.
+    """
+    at = kept.at.strftime("%Y-%m-%d %H:%M")
+    return say("card.trace", {"hash": kept.assessment.hash, "at": at})
+
+
+def dates(kept: KeptCheck) -> Blanks:
+    """Return lot, day made and best before, or room to write them.
+
+    Parameters
+    ----------
+    kept : KeptCheck
+        The snapshot.
+    """
     words = kept.words
     return Blanks(
         (
@@ -96,8 +113,14 @@ def _dates(kept: KeptCheck) -> Blanks:
     )
 
 
-def _whose(kept: KeptCheck) -> Blanks:
-    """Return who made it, and where; one line if both are known."""
+def whose(kept: KeptCheck) -> Blanks:
+    """Return who made it, and where; one line if both are known.
+
+    Parameters
+    ----------
+    kept : KeptCheck
+        The snapshot.
+    """
     words, workshop = kept.words, kept.workshop
     who = words.who or workshop.who or workshop.name
     where = words.where or workshop.where

@@ -14,7 +14,7 @@ from importlib.resources import as_file, files
 from typing import Any, Final
 
 from blendcheck.errors import InputError
-from blendcheck.papers.content import Blanks, Lines, Paper, Part, Section, Table
+from blendcheck.papers.content import SMALL, Blanks, Lines, Paper, Part, Section, Table
 from blendcheck.papers.layout import Layout
 
 __all__ = ["LEAST_SIZE", "pdf", "pictures"]
@@ -59,6 +59,7 @@ def _source(kind: str) -> bytes:
         "card": ("common", "cut", "card"),
         "folded": ("common", "cut", "folded"),
         "label": ("common", "cut", "label"),
+        "bottle": ("common", "cut", "label"),
     }.get(kind, ("common", "sheet"))
     folder = files("blendcheck.papers") / "templates"
     return b"\n".join((folder / f"{name}.typ").read_bytes() for name in names)
@@ -174,8 +175,9 @@ def _refused(said: str, paper: Paper, layout: Layout) -> InputError:
 
 
 def _advice(paper: Paper, layout: Layout) -> str:
-    larger = "a larger label" if paper.kind == "label" else "a larger card"
-    largest = layout.labels if paper.kind == "label" else layout.cards
+    is_card = paper.kind == "card"
+    larger = "a larger card" if is_card else "a larger label"
+    largest = layout.cards if is_card else layout.labels
     shorter = "shorten the texts"
     if largest in ("large", "4", "folded"):
         return shorter
@@ -193,16 +195,17 @@ def _data(paper: Paper, layout: Layout) -> dict[str, Any]:
         "sheet": "a4" if layout.sheet == "a4" else "us-letter",
         "sections": [_section(one) for one in paper.sections],
     }
-    on_sheet = paper.kind in ("batch", "note", "swallowed")
+    on_sheet = paper.kind not in SMALL
     made["above"] = {
         "plain": 0.75,
         "lead": 1.2,
         "strong": 1.2 if on_sheet else 0.8,
         "soft": 0.9,
     }
+    made["folded"] = paper.kind == "card" and layout.cards == "folded"
     if paper.kind == "card":
         made |= {"tight": layout.cards == "8", **_GRIDS[layout.cards]}
-    if paper.kind == "label":
+    if paper.kind in ("label", "bottle"):
         made |= {"tight": layout.labels != "large", **_GRIDS[layout.labels]}
     return made
 

@@ -9,7 +9,7 @@ check; findings, pages and papers point into it by id.
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import NewType
+from typing import NamedTuple, NewType
 
 from blendcheck.errors import DomainError
 from blendcheck.frozen import Frozen
@@ -38,8 +38,7 @@ Value = Range | Mass
 """What a step holds: a closed range, or grams still linear in the unknowns."""
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(NamedTuple):
     """A value that a rule is given, under its id."""
 
     id: Id
@@ -76,8 +75,7 @@ Show = Callable[[tuple[Given, ...], How, Unknowns, Value], tuple[str, ...]]
 NO_MARKS: frozenset[Mark] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """One printed figure, with where it stands and what is doubtful about it.
 
     Parameters
@@ -162,8 +160,7 @@ def rule(
     return register
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One line of arithmetic.
 
     Parameters
@@ -281,10 +278,10 @@ class Working:
         name = Id(step)
         if name in self.steps:
             return self.steps[name]
-        ids = tuple(Id(g) for g in given)
-        values = tuple(Given(i, self.value(i)) for i in ids)
+        ids = tuple(map(Id, given))
+        values = tuple([Given(i, self.value(i)) for i in ids])
         value = RULES[rule_name].compute(values, how, self._unknowns)
-        marks = doubts.union(*(self.marks(i) for i in ids))
+        marks = doubts.union(*map(self.marks, ids))
         made = Step(name, rule_name, ids, value, unit, says, base, marks, how)
         self.steps[name] = made
         if isinstance(value, Range):
@@ -320,9 +317,8 @@ class Working:
         name : Id
             Figure or step.
         """
-        if name in self.steps:
-            return self.steps[name].marks
-        return self.figures[Key(name)].marks
+        step = self.steps.get(name)
+        return self.figures[Key(name)].marks if step is None else step.marks
 
     def range(self, name: Id) -> Range:
         """Return the value behind an id as a range.

@@ -31,6 +31,7 @@ __all__ = ["show"]
 _KINDS: Final[Mapping[str, str]] = {
     "card": "Gift card",
     "label": "Label",
+    "bottle": "Label for a bottle of the neat blend",
     "batch": "Batch sheet",
     "note": "Safety note for your file",
     "swallowed": "Sheet for the home, if a piece was swallowed",
@@ -88,7 +89,7 @@ def _layout(kind: Kind) -> Layout:
         cards = choice(
             "Cards", _CARDS, key="papers.cards", kept="shelf.cards", where=right
         )
-    if kind == "label":
+    if kind in ("label", "bottle"):
         labels = choice(
             "Labels", _LABELS, key="papers.labels", kept="shelf.labels", where=right
         )

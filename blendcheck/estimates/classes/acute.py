@@ -22,14 +22,8 @@ from blendcheck.estimates.classes.model import (
     Scheme,
     Standing,
 )
-from blendcheck.estimates.classes.sums import (
-    Amounts,
-    Met,
-    Term,
-    end_of,
-    high_of,
-    low_of,
-)
+from blendcheck.estimates.classes.sums import high_of, low_of
+from blendcheck.estimates.classes.terms import Amounts, Met, Term, end_of
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, print_range
 from blendcheck.quantity.hazard_figures import ROUTE_UNITS, Route
@@ -141,7 +135,7 @@ class _Collector:
             return
         own = _known(part.profile, self.route)
         if own is not None:
-            self._count(part.name, part.name, part.key, part.share, own, part)
+            self._count(part.name, part.called, part.key, part.share, own, part)
             if own.documented or part.profile.complete:
                 return
         known_low = known_high = ZERO

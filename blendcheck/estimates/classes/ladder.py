@@ -1,7 +1,7 @@
 """From sums to classes: the most severe first, each with how sure it is."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from blendcheck.estimates.classes.limits import Limit
@@ -11,7 +11,8 @@ from blendcheck.estimates.classes.model import (
     Profile,
     Standing,
 )
-from blendcheck.estimates.classes.sums import Met, Pick, Reach
+from blendcheck.estimates.classes.sums import Reach
+from blendcheck.estimates.classes.terms import Met, Pick
 from blendcheck.quantity import Mark
 
 __all__ = ["Rung", "by_class", "climb", "entry", "specific_limit", "standing_of"]
@@ -21,11 +22,22 @@ ONE = Fraction(1)
 
 @dataclass(frozen=True, slots=True)
 class Rung:
-    """A class and the sums that lead to it."""
+    """A class and the sums that lead to it.
+
+    Parameters
+    ----------
+    hazard_class, statement : str
+        The class.
+    reaches : tuple of Reach
+        The sums; each alone is enough.
+    alone : bool
+        Whether each is one substance, so that all that reach it are named.
+    """
 
     hazard_class: str
     statement: str
     reaches: tuple[Reach, ...]
+    alone: bool = False
 
 
 def standing_of(reach: Reach) -> Standing | None:
@@ -114,9 +126,30 @@ def climb(rungs: Iterable[Rung]) -> Iterator[Classified]:
         if not found:
             continue
         standing, reach = min(found, key=_surest)
-        yield entry(rung.hazard_class, rung.statement, standing, reach)
+        made = entry(rung.hazard_class, rung.statement, standing, reach)
+        if rung.alone:
+            others = (r for s, r in found if s is standing and r is not reach)
+            made = _merged(made, rung, others)
+        yield made
         if standing is Standing.CERTAIN:
             return
+
+
+def _merged(first: Classified, rung: Rung, others: Iterable[Reach]) -> Classified:
+    """Put substances that reach a class alone, as surely, into one entry."""
+    more = [
+        entry(rung.hazard_class, rung.statement, first.standing, reach)
+        for reach in others
+    ]
+    every = (first, *more)
+    return replace(
+        first,
+        lines=tuple(line for one in every for line in one.lines),
+        because=tuple(dict.fromkeys(n for one in every for n in one.because)),
+        substances=tuple(dict.fromkeys(n for one in every for n in one.substances)),
+        sources=tuple(dict.fromkeys(s for one in every for s in one.sources)),
+        marks=frozenset().union(*(one.marks for one in every)),
+    )
 
 
 def specific_limit(profile: Profile, statements: Sequence[str]) -> Fraction | None:

@@ -15,7 +15,7 @@ from blendcheck.estimates.classes.model import (
     Scheme,
     Standing,
 )
-from blendcheck.estimates.classes.sums import end_of
+from blendcheck.estimates.classes.terms import end_of
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, print_range
 

@@ -229,6 +229,7 @@ def _part(totals: Totals, node: Node, base: Base) -> Part | None:
         material_profile(material, node.lot),
         tuple(_ingredients(totals, node, share, dried=dried)),
         node.id,
+        material.name,
     )
 
 

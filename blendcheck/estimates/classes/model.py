@@ -173,6 +173,8 @@ class Part:
         What its papers list.
     lot : str
         Tells two lots of one material apart.
+    called : str
+        Its name without the lot, as a label writes it; ``name`` by default.
     """
 
     name: str
@@ -181,6 +183,7 @@ class Part:
     profile: Profile = Profile()
     components: tuple[Ingredient, ...] = ()
     lot: str = ""
+    called: str = ""
 
     @property
     def place(self) -> str:

@@ -28,13 +28,12 @@ from blendcheck.estimates.classes.model import (
     Scheme,
     Standing,
 )
-from blendcheck.estimates.classes.sums import (
+from blendcheck.estimates.classes.sums import Reach, reach_of
+from blendcheck.estimates.classes.terms import (
     Met,
-    Reach,
     Term,
     end_of,
     not_known,
-    reach_of,
     unknown_term,
 )
 from blendcheck.quantity import Mark, print_range
@@ -83,6 +82,7 @@ def _term(part: Part, name: str, key: str, claim: Claim, most: Fraction) -> Term
         lot,
         most,
         most,
+        part.called,
     )
 
 
@@ -157,7 +157,7 @@ def _rung(mixture: Mixture, hazard_class: str) -> Rung:
     family = hazard_class.rpartition(" ")[0] or hazard_class
     limit = limit_of(row, rule)
     reaches = tuple(_reaches(mixture, names, frozenset({family}), limit))
-    return Rung(hazard_class, limit.statement, reaches)
+    return Rung(hazard_class, limit.statement, reaches, alone=True)
 
 
 def _organ_ladder(mixture: Mixture, family: str) -> tuple[Rung, Rung]:
@@ -171,6 +171,7 @@ def _organ_ladder(mixture: Mixture, family: str) -> tuple[Rung, Rung]:
             first,
             high.statement,
             tuple(_reaches(mixture, (first,), families, high)),
+            alone=True,
         ),
         Rung(
             second,
@@ -185,6 +186,7 @@ def _organ_ladder(mixture: Mixture, family: str) -> tuple[Rung, Rung]:
                 ),
                 *_reaches(mixture, (second,), families, milder),
             ),
+            alone=True,
         ),
     )
 
@@ -201,7 +203,7 @@ def _sensitiser(mixture: Mixture, scheme: Scheme, family: str) -> Rung:
         reaches += _reaches(mixture, (weak[0],), families, stricter, unknown=False)
         weak = (weak[1],)
     reaches += _reaches(mixture, weak, families, usual, unknown=False)
-    return Rung(f"{family} 1", usual.statement, tuple(reaches))
+    return Rung(f"{family} 1", usual.statement, tuple(reaches), alone=True)
 
 
 def single_classes(mixture: Mixture, scheme: Scheme) -> Iterator[Classified]:
@@ -335,6 +337,6 @@ def sensitiser_statement(mixture: Mixture) -> Iterator[Classified]:
             because=tuple(dict.fromkeys(n for one in each for n in one.because)),
             substances=tuple(dict.fromkeys(n for one in each for n in one.substances)),
             marks=frozenset().union(*(one.marks for one in each)),
-            low=None,
-            high=None,
+            low=max((one.low for one in each if one.low is not None), default=None),
+            high=max((one.high for one in each if one.high is not None), default=None),
         )

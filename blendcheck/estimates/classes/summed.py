@@ -19,7 +19,8 @@ from blendcheck.estimates.classes.model import (
     Scheme,
     Standing,
 )
-from blendcheck.estimates.classes.sums import Met, Pick, Reach, reach_of, terms_of
+from blendcheck.estimates.classes.sums import Reach, reach_of
+from blendcheck.estimates.classes.terms import Met, Pick, terms_of
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, print_range
 
