@@ -144,7 +144,7 @@ def _papers_parser(papers: argparse.ArgumentParser) -> None:
         "--labels",
         choices=("small", "medium", "large"),
         default="large",
-        help="8, 6 or 4 labels on a sheet",
+        help="8, 6 or 4 labels on a sheet; 6, 4 or 2 of a bottle",
     )
     papers.add_argument(
         "--format", choices=("pdf", "html", "md", "txt"), default="pdf", dest="form"

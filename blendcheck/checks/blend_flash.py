@@ -7,11 +7,13 @@ without a full report.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import isfinite
 from typing import Literal
 
 from blendcheck.blend.expand import Node
 from blendcheck.checks.case import Case
-from blendcheck.estimates.compositions import Lot, Weighed, weighed
+from blendcheck.estimates.bottles import MIXED_IN
+from blendcheck.estimates.compositions import Lot, Weighed
 from blendcheck.estimates.draws import flash_draws, spread_of
 from blendcheck.estimates.flash import (
     BlendFlash,
@@ -30,7 +32,8 @@ _SOURCE = "liaw-2002"
 _FEW_DRAWS = 500
 _WIDE = 1.0  # percent that ranges leave open, from which draws say something
 _NAMED = 4
-_POSTED_LIMIT = 60.0
+_POSTED_LIMIT = 60
+_REFUSALS = {"no full report": "no-report", MIXED_IN: "mixed-in"}
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -55,7 +58,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield _oil(one, found)
     blend = flash_of_weighed(case.totals)
     if blend is not None:
-        yield _blend(case, blend)
+        yield _blend(blend)
     oils_alone = blend or (oils[0][1] if len(oils) == 1 else None)
     if oils_alone is not None and oils_alone.low is not None:
         yield from _heated(case, oils_alone)
@@ -71,25 +74,25 @@ def _oil(one: Weighed, found: BlendFlash) -> Finding:
     if found.low is None:
         return _refused("oil", says, found, entered)
     values = {"material": says, "range": _range(found)}
-    lots = [(one.lot, 1.0, 1.0)]
+    absolute = one.node.material is not None and one.node.material.kind == "absolute"
+    residue = (Say("flash.absolute", values),) if absolute else ()
     return Finding(
         kind="caution" if found.near_limits else "fact",
         check=_CHECK,
         subject=says,
         why=Say("flash.oil", values),
-        also=(*_beside(says, found, entered), *_doubts(found)),
+        also=(*_beside(says, found, entered), *_doubts(found), *residue),
         unit="°C",
         source=_SOURCE,
         marks=found.marks,
         severity=4,
-        estimates=_estimates(f"flash.oil.{one.lot.key}", found, lots),
+        estimates=_estimates(f"flash.oil.{one.lot.key}", found),
     )
 
 
-def _blend(case: Case, found: BlendFlash) -> Finding:
+def _blend(found: BlendFlash) -> Finding:
     if found.low is None:
         return _refused("blend", found.says, found, None)
-    lots = [(one.lot, one.low, one.high) for one in weighed(case.totals)]
     return Finding(
         kind="caution" if found.near_limits else "fact",
         check=_CHECK,
@@ -100,7 +103,7 @@ def _blend(case: Case, found: BlendFlash) -> Finding:
         source=_SOURCE,
         marks=found.marks,
         severity=4,
-        estimates=_estimates("flash.blend", found, lots),
+        estimates=_estimates("flash.blend", found),
     )
 
 
@@ -110,15 +113,17 @@ def _refused(
     found: BlendFlash,
     entered: Temperature | None,
 ) -> Finding:
-    no_report = all(one.lack == "no full report" for one in found.refused)
-    values = {"material": says, "names": _names(found.refused)}
+    lacks = {one.lack for one in found.refused}
+    code = _REFUSALS.get(next(iter(lacks)), "no") if len(lacks) == 1 else "no"
+    code = code if lacks else "none"  # it does not flash up to 200 °C
+    values = {"material": says, "names": _names(found.refused, shares=code != "mixed-in")}
     also = () if entered is None else (Say("flash.entered", _values(says, entered)),)
     asked = kind == "oil" and entered is None
     return Finding(
         kind="fact",
         check=_CHECK,
         subject=says,
-        why=Say(f"flash.{'no-report' if no_report else 'no'}-{kind}", values),
+        why=Say(f"flash.{code}-{kind}", values),
         also=also,
         ask=(Say("flash.ask", values),) if asked else (),
         source=_SOURCE,
@@ -129,10 +134,11 @@ def _refused(
 def _heated(case: Case, found: BlendFlash) -> Iterator[Finding]:
     """Say it where a heated base is as warm as the oils alone may flash."""
     base = case.recipe.process.temperature.get("heated base")
-    if base is None or found.low is None:
+    low, _ = found.shown
+    if base is None or low is None:
         return
     warmest = base.range.high
-    if warmest is not None and float(warmest) < found.low:
+    if warmest is not None and warmest < low:
         return
     yield Finding(
         kind="caution",
@@ -147,10 +153,11 @@ def _heated(case: Case, found: BlendFlash) -> Iterator[Finding]:
 
 def _posted(case: Case, found: BlendFlash) -> Iterator[Finding]:
     """Say in general words how carriers class liquids, and defer to the carrier."""
-    if "posting" not in case.recipe.process.temperature or found.low is None:
+    low, high = found.shown
+    if "posting" not in case.recipe.process.temperature or low is None:
         return
-    above = found.low > _POSTED_LIMIT
-    below = found.high is not None and found.high <= _POSTED_LIMIT
+    above = low > _POSTED_LIMIT
+    below = high is not None and high <= _POSTED_LIMIT
     code = "flash.posted-above" if above else "flash.posted-may"
     yield Finding(
         kind="fact",
@@ -166,19 +173,24 @@ def _posted(case: Case, found: BlendFlash) -> Iterator[Finding]:
 
 def _wet_mix(case: Case) -> Iterator[Finding]:
     """Say that the wet mix has no estimate, and which figure counts instead."""
+    said: set[str] = set()
     for node in case.totals.leaves:
-        if node.material is not None and node.material.kind == "alcohol":
-            entered = _entered(node)
-            flash = "not entered" if entered is None else entered.printed
-            yield Finding(
-                kind="fact",
-                check=_CHECK,
-                subject="wet mix",
-                why=Say("flash.wet-mix", {"material": node.says, "flash": flash}),
-                source=_SOURCE,
-                severity=5,
-            )
-            return
+        material = node.material
+        if material is None or material.kind != "alcohol" or node.says in said:
+            continue
+        said.add(node.says)
+        entered = _entered(node)
+        code = "flash.wet-mix-not-entered" if entered is None else "flash.wet-mix"
+        values = {"material": node.says, "flash": entered.printed if entered else ""}
+        yield Finding(
+            kind="fact",
+            check=_CHECK,
+            subject="wet mix",
+            why=Say(code, values),
+            ask=(Say("flash.ask-alcohol", values),) if entered is None else (),
+            source=_SOURCE,
+            severity=5,
+        )
 
 
 # -- words and numbers -----------------------------------------------------
@@ -202,20 +214,21 @@ def _beside(
     if entered is None:
         return (Say("flash.not-entered", {"material": says}),)
     values = _values(says, entered)
-    span = entered.range
-    exact = span.is_exact and span.low is not None
-    outside = exact and (
-        float(span.low or 0) < (found.low or 0.0)
-        or (found.high is not None and float(span.low or 0) > found.high)
-    )
-    first = Say("flash.entered", values)
-    return (first, Say("flash.differs", values)) if outside else (first,)
+    span, (low, high) = entered.range, found.shown
+    below = span.high is not None and low is not None and span.high < low
+    above = span.low is not None and high is not None and span.low > high
+    said = [Say("flash.entered", values)]
+    if below or above:
+        said.append(Say("flash.differs", values))
+    if entered.cup == "open":
+        said.append(Say("flash.open-cup", values))
+    return tuple(said)
 
 
 def _doubts(found: BlendFlash) -> tuple[Say, ...]:
     said: list[Say] = []
     if found.near_limits:
-        limits = ", ".join(f"{_degrees(each)} °C" for each in found.near_limits)
+        limits = ", ".join(f"{print_estimate(each, digits=2)} °C" for each in found.near_limits)
         said.append(Say("flash.closed-cup", {"limits": limits}))
     if found.opened:
         said.append(Say("flash.light-ends", {"names": _names(found.opened)}))
@@ -228,10 +241,12 @@ def _doubts(found: BlendFlash) -> tuple[Say, ...]:
     return tuple(said)
 
 
-def _names(ones: Sequence[Open]) -> str:
+def _names(ones: Sequence[Open], *, shares: bool = True) -> str:
     """Name shares that lack a figure, the largest first."""
     shown = [
         f"{one.name} (up to {print_estimate(one.percent, digits=2)} %)"
+        if shares
+        else one.name
         for one in ones[:_NAMED]
     ]
     more = len(ones) - _NAMED
@@ -239,35 +254,29 @@ def _names(ones: Sequence[Open]) -> str:
 
 
 def _range(found: BlendFlash) -> str:
-    low = _degrees(found.low or 0.0)
-    if found.high is None:
-        return f"{low} °C or more"
-    return f"{low} to {_degrees(found.high)} °C"
+    low, high = found.shown
+    return f"{low} °C or more" if high is None else f"{low} to {high} °C"
 
 
-def _degrees(celsius: float) -> str:
-    return print_estimate(celsius, digits=3 if abs(celsius) >= 100 else 2)
-
-
-def _estimates(
-    name: str, found: BlendFlash, lots: Sequence[tuple[Lot, float, float]]
-) -> tuple[Estimate, ...]:
+def _estimates(name: str, found: BlendFlash) -> tuple[Estimate, ...]:
+    low, high = found.shown
+    digits = max(len(str(end)) for end in (low, high) if end is not None)
     central = Estimate(
         name,
         f"flash point of {found.says}, closed cup",
         "°C",
         found.central,
-        found.low,
-        found.high,
-        2,
+        low,
+        high,
+        max(digits, 2),
         found.lines,
         found.sources,
         found.marks,
     )
-    if not any(_is_open(lot) for lot, _, _ in lots):
+    if not any(_is_open(lot) for lot, _, _ in found.lots):
         return (central,)
-    drawn = flash_draws(lots, _FEW_DRAWS)
-    if drawn is None:
+    drawn = flash_draws(found.lots, _FEW_DRAWS)
+    if drawn is None or not isfinite(drawn.max()):
         return (central,)
     spread = spread_of(drawn)
     return (

@@ -7,10 +7,20 @@ labelling in the European Union; which law a claim falls under is asked, never d
 from collections.abc import Iterator, Mapping
 
 from blendcheck.checks.case import Case
-from blendcheck.estimates.classes import EU, UN, US, Classes, Classified, Standing
+from blendcheck.checks.entries import used
+from blendcheck.estimates.classes import (
+    EU,
+    UN,
+    US,
+    WITHOUT_SUM,
+    Classes,
+    Classified,
+    Standing,
+)
 from blendcheck.estimates.classes.labels import LabelElements
 from blendcheck.estimates.classes.recipes import Labelled, lacking, recipe_classes
 from blendcheck.quantity import Mark, print_estimate
+from blendcheck.quantity.hazards import SUPPLEMENTAL
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say
 
@@ -45,6 +55,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield from _classes(one, asked)
         yield _label(one)
         yield from _differences(one, others)
+    yield from _not_carried(case)
     yield from _lacking(case)
     yield _regime(case, found)
 
@@ -257,6 +268,29 @@ def _differences(
 
 
 # -- what to ask -----------------------------------------------------------
+
+
+def _not_carried(case: Case) -> Iterator[Finding]:
+    """Name classes and EUH statements of sheets for which there is no sum here."""
+    seen: dict[tuple[str, str], str] = {}
+    for material in used(case.totals).values():
+        for paper in material.hazard:
+            for one in paper.classes:
+                if one.name == SUPPLEMENTAL or one.name in WITHOUT_SUM:
+                    said = " ".join((one.name, one.statement))
+                    if one.name == SUPPLEMENTAL:
+                        said = one.statement
+                    seen.setdefault((material.name, said), one.statement)
+    for (name, said), code in seen.items():
+        values = {"material": name, "hazard": said}
+        yield Finding(
+            kind="caution",
+            check=_CHECK,
+            subject=f"{name}: {code}",
+            why=Say("classes.not-carried", values),
+            ask=(Say("classes.ask-not-carried", values),),
+            severity=5,
+        )
 
 
 def _lacking(case: Case) -> Iterator[Finding]:

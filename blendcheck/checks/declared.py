@@ -269,7 +269,7 @@ def declaration(case: Case, found: tuple[Listed, ...] | None = None) -> Declarat
         names="24 names" if older else "81 entries",
         place=place,
         contact=contact,
-        asked=place is not None and new != {"none"},
+        asked=place is not None and bool(new - {"none"}),
     )
 
 

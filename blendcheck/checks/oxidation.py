@@ -61,7 +61,7 @@ def _finding(node: Node, case: Case) -> Finding | None:
         "storage": lot.storage or "not entered",
         "limits": peroxide_limits(),
         "opened": lot.opened.on.isoformat(),
-        "months": str(months_between(lot, case)),
+        "ago": _ago(months_between(lot, case)),
     }
     return Finding(
         kind="caution",
@@ -97,6 +97,12 @@ def months_between(lot: Lot, case: Case) -> int:
     start, end = lot.opened.on, case.on
     months = (end.year - start.year) * 12 + end.month - start.month
     return max(months - (end.day < start.day), 0)
+
+
+def _ago(months: int) -> str:
+    if months == 0:
+        return "less than a month ago"
+    return "1 month ago" if months == 1 else f"{months} months ago"
 
 
 def peroxide_limits() -> str:

@@ -8,13 +8,15 @@ from blendcheck.blend.turning import turning_figures
 from blendcheck.checks.case import Case
 from blendcheck.checks.declared import (
     Contact,
+    Declaration,
     Listed,
     Verdict,
+    declaration,
     is_on_older_list,
     listed,
     lists_in_force,
 )
-from blendcheck.checks.listed import is_oil_entry, oils_not_placed
+from blendcheck.checks.oil_entries import is_oil_entry, oils_not_placed
 from blendcheck.checks.subjects import proposals_for
 from blendcheck.quantity import Base, Mark, exact_text, print_number, print_range
 from blendcheck.records.finding import Finding, Say
@@ -28,6 +30,9 @@ _CODES: dict[Verdict, str] = {
     "below": "skin.below",
     "undecided": "skin.undecided",
 }
+
+_IN_TEXT = {"EU": "the EU", "United States": "the United States"}
+"""Places that take an article."""
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -46,10 +51,14 @@ def check(case: Case) -> Iterator[Finding]:
     """
     every = listed(case)
     named = [one for one in every if one.named or one.on(_contact(case)) == "declare"]
-    yield _place(case)
+    made = declaration(case, every)
+    yield _place(case, made)
     yield from _about_contact(case)
     for one in named:
-        yield _banned(one, case) if one.entry.prohibited else _finding(one, case)
+        if one.entry.prohibited:
+            yield _banned(one, case)
+        else:
+            yield _finding(one, case, is_asked=_is_asked(one, made))
     yield from _not_shown([one for one in every if one not in named], case)
     loose = oils_not_placed(case)
     if loose:
@@ -89,9 +98,16 @@ def _contact(case: Case) -> Contact | None:
 # -- which list, which product ---------------------------------------------
 
 
-def _place(case: Case) -> Finding:
+def _is_asked(one: Listed, made: Declaration) -> bool:
+    """Whether the place asks for the name; where none is chosen, each may."""
+    if made.place is None:
+        return True
+    return made.asked and (made.names == "81 entries" or is_on_older_list(one.entry))
+
+
+def _place(case: Case, made: Declaration) -> Finding:
     """Say which list holds where, with its dates."""
-    place = case.materials.workshop.place
+    place = made.place
     rows = lists_in_force(case) if place is None else reference.allergen_lists(place)
     memory = any(row.tag == "memory" for row in rows)
     said = [
@@ -117,8 +133,12 @@ def _place(case: Case) -> Finding:
             source=source,
             memory=memory,
         )
-    values = {"place": place, "on": case.on.isoformat()}
-    why = Say("skin.place", values)
+    values = {
+        "place": _IN_TEXT.get(place, place),
+        "on": case.on.isoformat(),
+        "names": made.names,
+    }
+    why = Say("skin.place" if made.asked else "skin.place-no-list", values)
     return _fact("which list", why, also=tuple(said), source=source, memory=memory)
 
 
@@ -148,7 +168,7 @@ def _deciding(one: Listed, case: Case) -> Contact:
     return "rinse-off" if one.on(None) == "declare" else "leave-on"
 
 
-def _finding(one: Listed, case: Case) -> Finding:
+def _finding(one: Listed, case: Case, *, is_asked: bool) -> Finding:
     found, total = one.on(_contact(case)), one.total
     contact = _deciding(one, case)
     threshold = _limit(one, contact)
@@ -162,6 +182,10 @@ def _finding(one: Listed, case: Case) -> Finding:
     code = _CODES[found]
     if _contact(case) is None and one.leave_on != one.rinse_off:
         code = "skin.depends"
+    place = case.materials.workshop.place
+    if found != "below" and not is_asked and place is not None:
+        code = "skin.not-asked"
+        values["place"] = _IN_TEXT.get(place, place)
     also = [Say("skin.older")] if is_on_older_list(one.entry) else []
     several = _counted(one, case)
     if len(several) > 1:

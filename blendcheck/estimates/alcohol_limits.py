@@ -154,7 +154,7 @@ def cloud_over(cas: str, celsius: float) -> Cloud:
         sources.update(dict.fromkeys(pressure.sources))
     for found in (lower, upper, flash):
         if found:
-            lines.append(f"{found[0].quantity} {found[0].printed}")
+            lines.append(f"{found[0].quantity} {_printed(found[0])}")
             sources.setdefault(found[0].source_id)
     return Cloud(
         saturated,
@@ -165,3 +165,11 @@ def cloud_over(cas: str, celsius: float) -> Cloud:
         tuple(lines),
         tuple(sources),
     )
+
+
+def _printed(datum: Datum) -> str:
+    """Return a figure as printed; a temperature in degrees Celsius first."""
+    if datum.unit != "K" or datum.value is None:
+        return datum.printed
+    celsius = print_estimate(float(datum.value) - ZERO_CELSIUS, digits=3)
+    return f"{celsius} °C (printed: {datum.printed})"

@@ -9,9 +9,9 @@ would help nobody, and the range shows what it costs. At the high end neither bu
 Anything more is refused, by name. A measured or supplier's figure always wins.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from math import isfinite
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil, floor, isfinite
 from typing import Final
 
 import numpy as np
@@ -20,8 +20,15 @@ from blendcheck.blend.totals import Totals
 from blendcheck.equations.constants import ZERO_CELSIUS
 from blendcheck.equations.flash import MODEL_ERROR, flash_point
 from blendcheck.errors import DomainError
-from blendcheck.estimates.compositions import Component, Lot, Weighed, weighed
-from blendcheck.estimates.mixing import Mixture, Open, mixture_of
+from blendcheck.estimates.bottles import as_sold, mixed_in
+from blendcheck.estimates.compositions import Lot, Weighed, weighed
+from blendcheck.estimates.ends import end_of
+from blendcheck.estimates.mixing import (
+    Mixture,
+    Open,
+    mixture_of,
+    shares_at_most,
+)
 from blendcheck.estimates.parts import ALPHA_PINENE, Part, activity_of, part_of
 from blendcheck.quantity import Mark, print_estimate
 
@@ -52,8 +59,13 @@ _METHOD: Final = (
     "sum of x * activity coefficient * P(T) / P(own flash point) = 1, "
     "modified UNIFAC (Dortmund), Liaw's method"
 )
+_METHOD_SOURCES: Final = ("liaw-2002", "gmehling-1993")
 _TRACE: Final = 0.1
 _SHOWN: Final = 0.01
+_SLACK_K: Final = 0.05
+"""What the whole degrees that are shown may leave out. [K]"""
+
+_BLEND: Final = "the blend"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +97,8 @@ class BlendFlash:
         Doubts.
     recalled : tuple of str
         Constituents whose own flash point is from memory.
+    lots : tuple of (Lot, float, float)
+        What the estimate is of, as it stands in the bottle. [g]
     """
 
     says: str
@@ -99,13 +113,23 @@ class BlendFlash:
     sources: tuple[str, ...] = ()
     marks: frozenset[Mark] = frozenset({Mark.ESTIMATED})
     recalled: tuple[str, ...] = ()
+    lots: tuple[tuple[Lot, float, float], ...] = ()
+
+    @property
+    def shown(self) -> tuple[int | None, int | None]:
+        """The ends in whole degrees, outwards: what every sentence speaks of. [°C]"""
+        low, high = self.low, self.high
+        return (
+            None if low is None else floor(low + _SLACK_K),
+            None if high is None else ceil(high - _SLACK_K),
+        )
 
     @property
     def near_limits(self) -> tuple[float, ...]:
-        """Limits of classes that the range does not keep clear of, in °C."""
-        if self.low is None:
+        """Limits of classes that the shown range does not keep clear of, in °C."""
+        low, high = self.shown
+        if low is None:
             return ()
-        low, high = self.low, self.high
         return tuple(
             each
             for each in CLASS_LIMITS
@@ -143,7 +167,7 @@ class BlendFlash:
 
 
 def flash_of(
-    lots: Sequence[tuple[Lot, float, float]], says: str = "the blend"
+    lots: Sequence[tuple[Lot, float, float]], says: str = _BLEND
 ) -> BlendFlash:
     """Estimate the flash point of lots that are mixed.
 
@@ -165,10 +189,9 @@ def flash_of(
     for: oils in one liquid phase, above 0 °C or so. Departs from the source in: the
     light ends described above.
     """
-    total = sum(high for _, _, high in lots) or 1.0
     unknown = tuple(
-        Open(lot.says, "no full report", 100 * high / total, None)
-        for lot, _, high in lots
+        Open(lot.says, "no full report", 100 * share, None)
+        for (lot, _, _), share in zip(lots, shares_at_most(lots), strict=True)
         if not lot.is_whole
     )
     if unknown:
@@ -180,7 +203,7 @@ def flash_of(
     if refused:
         return BlendFlash(says, opened=mixture.opened, refused=refused)
     marks = frozenset[Mark]().union(*(lot.marks for lot, _, _ in lots))
-    return _estimate(mixture, says, marks)
+    return replace(_estimate(mixture, says, marks), lots=tuple(lots))
 
 
 def _refused(opened: Sequence[Open]) -> tuple[Open, ...]:
@@ -200,8 +223,9 @@ def _refused(opened: Sequence[Open]) -> tuple[Open, ...]:
 def _estimate(mixture: Mixture, says: str, marks: frozenset[Mark]) -> BlendFlash:
     x = mixture.middle()
     kelvin = float(mixture.kelvin(x, "middle"))
-    _, low = mixture.end("low")
-    _, high = mixture.end("high")
+    (x_low, low), (x_high, high) = end_of(mixture, "low"), end_of(mixture, "high")
+    # Between the ends what lacks a figure is left out: that can lie just outside.
+    low, high = min(low, kelvin), max(high, kelvin)
     found = isfinite(kelvin)
     terms = x * mixture.terms(x, kelvin, "middle") if found else np.zeros(len(x))
     shares = sorted(
@@ -228,11 +252,24 @@ def _estimate(mixture: Mixture, says: str, marks: frozenset[Mark]) -> BlendFlash
         tuple(shares),
         mixture.opened,
         (),
-        found and mixture.may_split(x, kelvin),
-        tuple(dict.fromkeys(s for part in parts for s in part.sources)),
+        any(
+            isfinite(at) and mixture.may_split(one, at)
+            for one, at in ((x, kelvin), (x_low, low), (x_high, high))
+        ),
+        tuple(dict.fromkeys((*_sources(parts, mixture), *_METHOD_SOURCES))),
         marks | {Mark.ESTIMATED} | ({Mark.FROM_MEMORY} if by_memory else frozenset()),
         recalled,
     )
+
+
+def _sources(parts: Sequence[Part], mixture: Mixture) -> Iterator[str]:
+    """Yield source ids of the parts, and of the light ends where they went in."""
+    for part in parts:
+        yield from part.sources
+    taken = {one.taken_for for one in mixture.opened}
+    for part in mixture.everything[mixture.known :]:
+        if part.cas in taken:
+            yield from part.sources
 
 
 def _celsius(kelvin: float, error: float = 0.0) -> float | None:
@@ -287,36 +324,6 @@ def flash_of_parts(percents: Mapping[str, float]) -> float | None:
     return _celsius(kelvin)
 
 
-def _as_sold(totals: Totals, one: Weighed) -> tuple[Lot, float, float]:
-    """Return a lot with its grams, together with what it is diluted in.
-
-    A leaf of a diluted material is the oil alone; what stands on the shelf, and what
-    is weighed, holds the diluent too, of which nothing is known.
-    """
-    material = one.node.material
-    sold = None if material is None else totals.materials.get(material.id)
-    dilution = None if sold is None else sold.dilution
-    if dilution is None or dilution.papers_describe == "as sold":
-        return one.lot, one.low, one.high
-    high = dilution.percent.range.high
-    percent = 100.0 if high is None else float(high)
-    part = percent / 100
-    rows = tuple(
-        Component(row.cas, row.name, row.low * part, row.high * part)
-        for row in one.lot.components
-    )
-    diluent = Component(None, dilution.diluent, 100 - percent, 100 - percent)
-    lot = Lot(
-        one.lot.key,
-        one.lot.says,
-        (*rows, diluent),
-        (one.lot.unlisted[0] * part, one.lot.unlisted[1] * part),
-        one.lot.is_whole,
-        one.lot.marks,
-    )
-    return lot, one.low / part, one.high / part
-
-
 def flash_of_oils(totals: Totals) -> tuple[tuple[Weighed, BlendFlash], ...]:
     """Estimate the flash point of each scented lot as it stands on the shelf.
 
@@ -328,13 +335,18 @@ def flash_of_oils(totals: Totals) -> tuple[tuple[Weighed, BlendFlash], ...]:
     Returns
     -------
     tuple of (Weighed, BlendFlash)
-        In the order of the recipe; a lot that is sold diluted is refused, because
-        nothing is known of what it is diluted in.
+        In the order of the recipe; a lot that is sold diluted in something that lacks
+        a figure is refused.
     """
-    return tuple(
-        (one, flash_of([(_as_sold(totals, one)[0], 1.0, 1.0)], one.lot.says))
-        for one in weighed(totals)
-    )
+    found: list[tuple[Weighed, BlendFlash]] = []
+    for one in weighed(totals):
+        sold = as_sold(totals, one)
+        says = one.lot.says
+        if isinstance(sold, Open):
+            found.append((one, BlendFlash(says, refused=(sold,))))
+        else:
+            found.append((one, flash_of([(sold[0], 1.0, 1.0)], says)))
+    return tuple(found)
 
 
 def flash_of_weighed(totals: Totals) -> BlendFlash | None:
@@ -348,10 +360,17 @@ def flash_of_weighed(totals: Totals) -> BlendFlash | None:
     Returns
     -------
     BlendFlash or None
-        Without emulsifier, base and alcohol; ``None`` where fewer than two scented
-        lots are used.
+        Without emulsifier and base; refused where an alcohol, a solvent or water goes
+        into the same bottle; ``None`` where fewer than two scented lots are used.
     """
     lots = [one for one in weighed(totals) if one.high > 0]
     if len(lots) < 2:
         return None
-    return flash_of([_as_sold(totals, one) for one in lots])
+    beside = mixed_in(totals)
+    if beside:
+        return BlendFlash(_BLEND, refused=beside)
+    sold = [as_sold(totals, one) for one in lots]
+    opened = tuple(one for one in sold if isinstance(one, Open))
+    if opened:
+        return BlendFlash(_BLEND, refused=opened)
+    return flash_of([one for one in sold if not isinstance(one, Open)])

@@ -3,9 +3,7 @@
 Each lot is a list of shares with a low and a high end that add up to 100 %. A share
 that has all its figures is a *part*. Any other is a *light end* at the low end of the
 estimate and something that does not burn at the high end; between them it is left
-out. The composition at an end is the one at which the sum of Le Chatelier's rule is
-largest or smallest: of what the ranges leave open, each gram goes to the share that
-adds most or least to it.
+out. :mod:`blendcheck.estimates.ends` looks for the compositions at the ends.
 """
 
 from collections.abc import Sequence
@@ -29,14 +27,12 @@ from blendcheck.estimates.parts import (
     unmixable,
 )
 
-__all__ = ["End", "Mixture", "Open", "mixture_of"]
+__all__ = ["End", "MixedLot", "Mixture", "Open", "mixture_of", "shares_at_most"]
 
 End = Literal["low", "middle", "high"]
 
 _LIGHT: Final = (ALPHA_PINENE, CINEOLE)
-_ROUNDS: Final = 3
 _HUNDRED: Final = 100.0
-_START_K: Final = 330.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +59,7 @@ class Open:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _MixedLot:
+class MixedLot:
     """A lot as arrays: place of each share among the parts, and its ends [%]."""
 
     key: str
@@ -86,8 +82,22 @@ class _MixedLot:
 
     @property
     def middle(self) -> FloatArray:
-        """The middle of each range."""
-        return (self.lows + self.highs) / 2
+        """The middle of each range, scaled so that the lot is all of itself."""
+        middle = (self.lows + self.highs) / 2
+        return np.asarray(middle * (_HUNDRED / float(middle.sum())))
+
+    def filled_alike(self) -> FloatArray:
+        """Take of each range alike what makes up the whole."""
+        rest, room = _HUNDRED - float(self.lows.sum()), self.highs - self.lows
+        if rest <= 0 or not room.any():
+            return self.fill(np.zeros(int(self.places.max()) + 1))
+        return np.asarray(self.lows + room * min(1.0, rest / float(room.sum())))
+
+    @property
+    def is_open(self) -> bool:
+        """Whether shares or grams are left open."""
+        (low, high), rest = self.grams, _HUNDRED - float(self.lows.sum())
+        return low < high or (0 < rest < float((self.highs - self.lows).sum()))
 
 
 class Mixture:
@@ -97,7 +107,7 @@ class Mixture:
     ----------
     parts : tuple of Part
         Constituents with all their figures, each once.
-    lots : sequence of _MixedLot
+    lots : sequence of MixedLot
         The lots; places behind the parts are the light ends.
     opened : tuple of Open
         Shares that lack a figure, the largest first.
@@ -106,7 +116,7 @@ class Mixture:
     def __init__(
         self,
         parts: tuple[Part, ...],
-        lots: Sequence[_MixedLot],
+        lots: Sequence[MixedLot],
         opened: tuple[Open, ...],
     ) -> None:
         self.parts, self.lots, self.opened = parts, tuple(lots), opened
@@ -145,7 +155,8 @@ class Mixture:
             amounts[..., self.known :] = 0.0
         return np.asarray(amounts / amounts.sum(axis=-1, keepdims=True))
 
-    def _grams(self, shares: Sequence[FloatArray], masses: FloatArray) -> FloatArray:
+    def grams(self, shares: Sequence[FloatArray], masses: FloatArray) -> FloatArray:
+        """Return the grams of the parts, from shares of each lot and its mass."""
         total = np.zeros(len(self.everything))
         for lot, percents, mass in zip(self.lots, shares, masses, strict=True):
             np.add.at(total, lot.places, percents * mass)
@@ -155,40 +166,8 @@ class Mixture:
         """Return the mole fractions at the middle of every range."""
         masses = np.array([sum(lot.grams) / 2 for lot in self.lots])
         return self.moles(
-            self._grams([lot.middle for lot in self.lots], masses), "middle"
+            self.grams([lot.middle for lot in self.lots], masses), "middle"
         )
-
-    def end(self, end: Literal["low", "high"]) -> tuple[FloatArray, float]:
-        """Return the composition at which the flash point is lowest or highest.
-
-        Returns
-        -------
-        (array, float)
-            Mole fractions and flash point, infinite where it does not flash. [K]
-        """
-        sign = 1.0 if end == "low" else -1.0
-        masses = np.array([sum(lot.grams) / 2 for lot in self.lots])
-        grams = self._grams([lot.middle for lot in self.lots], masses)
-        x, kelvin = self.moles(grams, end), _START_K
-        for _ in range(_ROUNDS):
-            scores = sign * self._scores(x, kelvin, end)
-            shares = [lot.fill(scores) for lot in self.lots]
-            masses = np.array(
-                [
-                    lot.grams[1 if share @ scores[lot.places] > 0 else 0]
-                    for lot, share in zip(self.lots, shares, strict=True)
-                ]
-            )
-            x = self.moles(self._grams(shares, masses), end)
-            found = float(self.kelvin(x, end))
-            if not np.isfinite(found):
-                return x, found
-            kelvin = found
-        return x, kelvin
-
-    def _scores(self, x: FloatArray, kelvin: float, end: End) -> FloatArray:
-        """Return what a gram of each part adds to the sum beyond its moles."""
-        return np.asarray((self.terms(x, kelvin, end) - 1.0) / self.masses)
 
     def terms(self, x: FloatArray, kelvin: float, end: End) -> FloatArray:
         """Return activity coefficient times pressure ratio of each part."""
@@ -238,10 +217,10 @@ def mixture_of(lots: Sequence[tuple[Lot, float, float]]) -> Mixture | tuple[Open
     def where(one: Component) -> int:
         if one.cas in place:
             return place[one.cas]
-        return light[bracket_of(one.cas) or ALPHA_PINENE]
+        return light[bracket_of(one.cas, one.name) or ALPHA_PINENE]
 
     mixed = [
-        _MixedLot(
+        MixedLot(
             lot.key,
             np.array([*map(where, lot.components), light[ALPHA_PINENE]]),
             np.array([*(one.low for one in lot.components), lot.unlisted[0]]),
@@ -279,14 +258,29 @@ def _lacks(lots: Sequence[Lot]) -> dict[str, str]:
     return lacks
 
 
+def shares_at_most(lots: Sequence[tuple[Lot, float, float]]) -> tuple[float, ...]:
+    """Return the share of each lot in the blend at most, others at their least.
+
+    Parameters
+    ----------
+    lots : sequence of (Lot, float, float)
+        Lots and their grams, low to high. [g]
+
+    Returns
+    -------
+    tuple of float
+        Shares, 0 to 1. [-]
+    """
+    least = sum(low for _, low, _ in lots)
+    return tuple(high / ((least - low + high) or 1.0) for _, low, high in lots)
+
+
 def _opened(
     lots: Sequence[tuple[Lot, float, float]], lacks: dict[str, str]
 ) -> tuple[Open, ...]:
     """Name the shares that lack a figure, each with its share of the blend at most."""
-    total = sum(high for _, _, high in lots) or 1.0
     found: dict[tuple[str, str, str | None], float] = {}
-    for lot, _, grams in lots:
-        share = grams / total
+    for (lot, _, _), share in zip(lots, shares_at_most(lots), strict=True):
         if lot.unlisted[1] > 0:
             key = ("not listed", "not listed", ALPHA_PINENE)
             found[key] = found.get(key, 0.0) + lot.unlisted[1] * share
@@ -294,7 +288,7 @@ def _opened(
             if one.cas is not None and one.cas not in lacks:
                 continue
             lack = "not in the tables" if one.cas is None else lacks[one.cas]
-            named = (one.name, lack, bracket_of(one.cas))
+            named = (one.name, lack, bracket_of(one.cas, one.name))
             found[named] = found.get(named, 0.0) + one.high * share
     made = (Open(name, lack, p, light) for (name, lack, light), p in found.items())
     return tuple(sorted(made, key=lambda one: -one.percent))

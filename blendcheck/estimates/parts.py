@@ -63,6 +63,26 @@ Lack = Literal[
 _REGRESSED = "serat-2017"
 _REGRESSED_FAIL = frozenset({"alcohol", "phenol", "carboxylic acid"})
 _SMALLEST = 10  # carbon atoms
+_SOLVENTS: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
+    {
+        "110-54-3": frozenset({"hexane", "n-hexane", "hexanes"}),
+        "142-82-5": frozenset({"heptane", "n-heptane"}),
+        "109-66-0": frozenset({"pentane", "n-pentane"}),
+        "110-82-7": frozenset({"cyclohexane"}),
+        "8032-32-4": frozenset({"petroleum ether", "light petroleum"}),
+        "67-56-1": frozenset({"methanol", "methyl alcohol"}),
+        "60-29-7": frozenset({"diethyl ether", "ether"}),
+        "115-10-6": frozenset({"dimethyl ether"}),
+        "79-20-9": frozenset({"methyl acetate"}),
+        "78-93-3": frozenset({"butanone", "2-butanone", "ethyl methyl ketone"}),
+        "106-97-8": frozenset({"butane", "n-butane"}),
+        "74-98-6": frozenset({"propane"}),
+        "108-88-3": frozenset({"toluene"}),
+    }
+)
+"""Solvents of Directive 2009/32/EC and like ones that our tables lack, from memory."""
+
+_SOLVENT_NAMES: Final = frozenset().union(*_SOLVENTS.values())
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -205,13 +225,15 @@ def part_of(cas: str) -> Part | Lack:
     return Part(cas, row.name, mass, flash, low, figure, curve, table, groups)
 
 
-def bracket_of(cas: str | None) -> str | None:
+def bracket_of(cas: str | None, name: str = "") -> str | None:
     """Return what a constituent without its figures is taken for at the low end.
 
     Parameters
     ----------
     cas : str or None
         Its CAS number; ``None`` where it has none.
+    name : str, optional
+        As printed: of a constituent without a CAS number, what it may be counts.
 
     Returns
     -------
@@ -219,7 +241,8 @@ def bracket_of(cas: str | None) -> str | None:
         CAS number of a light end: 1,8-cineole for a constituent with oxygen and ten
         carbon atoms or more, or with fifteen carbon atoms; alpha-pinene for a
         hydrocarbon with ten, or for one of which no formula is known; ``None`` for
-        anything smaller, which may be lighter than both.
+        anything smaller, and for a solvent that oils and absolutes are extracted
+        with: they may be lighter than both.
 
     Notes
     -----
@@ -227,7 +250,12 @@ def bracket_of(cas: str | None) -> str | None:
     with oxygen lies below 1,8-cineole and no hydrocarbon below alpha-pinene; a test
     holds that. Own choice.
     """
-    row = None if cas is None else reference.constituents().get(cas)
+    if cas in _SOLVENTS or " ".join(name.casefold().split()) in _SOLVENT_NAMES:
+        return None
+    if cas is None:
+        maybe = {bracket_of(one) for one in reference.find(name).candidates}
+        return next((one for one in (None, ALPHA_PINENE) if one in maybe), ALPHA_PINENE)
+    row = reference.constituents().get(cas)
     if row is None or not row.formula:
         return ALPHA_PINENE
     carbons = _atoms(row.formula, "C")

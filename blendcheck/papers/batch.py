@@ -23,6 +23,7 @@ _WORK = frozenset(
         "people.dust",
         "people.eyes",
         "people.date-bottles",
+        "people.germs",
     }
 )
 """Cautions for the maker at work."""

@@ -2,7 +2,9 @@
 
 from fractions import Fraction
 
+from blendcheck.checks.declared import declaration
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
+from blendcheck.papers.hazards import hazard_lines, hazards_of
 from blendcheck.papers.ingredients import IngredientList, ingredient_list
 from blendcheck.papers.kept import KeptCheck, say
 from blendcheck.papers.limits import open_line, refuse_without_reasons
@@ -13,8 +15,13 @@ __all__ = ["dates", "label", "net_mass", "short_trace", "whose"]
 
 _OUNCE_STEP = Fraction(1, 100)
 _GRAM_STEP = Fraction(1, 100)
-_TO_SAY = frozenset({"skin.not-shown", "skin.banned", "skin.no-place"})
-"""What the check of allergens says that the maker must know before printing."""
+_TO_SAY = frozenset(
+    {
+        *("skin.not-shown", "skin.banned", "skin.no-place"),
+        *("classes.regime", "classes.regime-not-for-skin"),
+    }
+)
+"""What the checks of a label say that the maker must know before printing."""
 
 
 def net_mass(kept: KeptCheck) -> str:
@@ -73,6 +80,9 @@ def label(kept: KeptCheck) -> Paper:
         Lines((f"{say('label.card')} {say('card.children')}",), tone="strong"),
     ]
     parts[2:2] = _allergens(kept, found)
+    if _may_be_a_mixture(kept):
+        found_hazards = hazards_of(kept, "finished product")
+        parts += hazard_lines(found_hazards.cautious) if found_hazards else ()
     still_open = open_line(kept)
     if still_open:
         parts.append(Lines((still_open,), tone="strong"))
@@ -81,6 +91,12 @@ def label(kept: KeptCheck) -> Paper:
     return kept.paper(
         "label", kept.title, (Section("", tuple(parts)),), _said(found, kept)
     )
+
+
+def _may_be_a_mixture(kept: KeptCheck) -> bool:
+    """Whether it may be for a room and not for the skin, so that CLP may apply."""
+    recipe = kept.recipe
+    return recipe.product == "room mist" or recipe.contact == "not for skin"
 
 
 def short_trace(kept: KeptCheck) -> str:
@@ -129,32 +145,19 @@ def whose(kept: KeptCheck) -> Blanks:
     return Blanks((Blank(say("heads.who"), who), Blank(say("heads.where"), where)))
 
 
-def _named(kept: KeptCheck, code: str) -> tuple[str, ...]:
-    """Return the allergens of which a fact says so, each once."""
-    return tuple(
-        dict.fromkeys(
-            f.why.values["name"] for f in kept.assessment.findings if f.why.code == code
-        )
-    )
-
-
 def _allergens(kept: KeptCheck, found: IngredientList) -> list[Part]:
     """Return the allergens to name, and those of which it is open.
 
     One that stands in the list of ingredients under the same name is named there.
     """
-    lines = []
+    declared = declaration(kept.assessment.case)
     listed = {one.material.inci.casefold() for one in found.listed}
-    for code, facts in (
-        ("label.allergens", ("skin.declare",)),
-        ("label.may-hold", ("skin.undecided", "skin.depends")),
+    lines = []
+    for code, every in (
+        ("label.allergens", declared.declare),
+        ("label.may-hold", declared.undecided),
     ):
-        names = [
-            name
-            for fact in facts
-            for name in _named(kept, fact)
-            if name.casefold() not in listed
-        ]
+        names = [name for name in every if name.casefold() not in listed]
         if names:
             lines.append(say(code, {"names": ", ".join(names)}))
     return [Lines(tuple(lines))] if lines else []

@@ -20,7 +20,7 @@ from blendcheck.papers.layout import Layout
 __all__ = ["LEAST_SIZE", "pdf", "pictures"]
 
 LEAST_SIZE: Final = 8
-"""Smallest text on any paper. [pt]"""
+"""Smallest text on cards and sheets; on the label of a bottle it is 7.5. [pt]"""
 
 _HELD: Final = "\N{NO-BREAK SPACE}"
 _BEFORE_UNIT: Final = re.compile(r"(?<=[0-9]) (?=(?:%|g|oz|mL|mm|K|°C)(?![A-Za-z]))")
@@ -42,6 +42,13 @@ _GRIDS: Final[dict[str, dict[str, Any]]] = {
 Labels start at 8.5 pt: 21 CFR 701.3(b) asks for letters of 1/16 inch, 4.5 pt, and a
 lower-case letter of this font is 0.547 of its size high.
 """
+
+_BOTTLES: Final[dict[str, dict[str, Any]]] = {
+    "small": {"columns": 2, "rows": 3, "size": 7.5, "large": 9, "inset": 3},
+    "medium": {"columns": 2, "rows": 2, "size": 7.5, "large": 10, "inset": 4},
+    "large": {"columns": 1, "rows": 2, "size": 8.5, "large": 13, "inset": 7},
+}
+"""The same for a bottle, whose words for hazards take more room."""
 
 _PANELS: Final = {
     "front": "the front of the card",
@@ -205,8 +212,10 @@ def _data(paper: Paper, layout: Layout) -> dict[str, Any]:
     made["folded"] = paper.kind == "card" and layout.cards == "folded"
     if paper.kind == "card":
         made |= {"tight": layout.cards == "8", **_GRIDS[layout.cards]}
-    if paper.kind in ("label", "bottle"):
+    if paper.kind == "label":
         made |= {"tight": layout.labels != "large", **_GRIDS[layout.labels]}
+    if paper.kind == "bottle":
+        made |= {"tight": True, **_BOTTLES[layout.labels]}
     return made
 
 

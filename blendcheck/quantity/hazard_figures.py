@@ -119,7 +119,7 @@ def _share(text: str, plain: str) -> Range:
         raise QuestionError(
             f"{shown(text)} gives one figure, not from where on the class applies",
             "Write it like Skin Sens. 1A, H317: C >= 0.01 %",
-            code="limit-form",
+            code="limit-from",
         )
     return found
 
@@ -140,7 +140,7 @@ def read_specific_limit(text: str) -> SpecificLimit:
     Raises
     ------
     QuestionError
-        ``limit-form`` for one bare figure; as
+        ``limit-from`` for one bare figure; as
         :func:`~blendcheck.quantity.hazards.read_hazard_class`.
     InputError
         ``limit-form`` if class and share are not told apart; as
@@ -215,7 +215,7 @@ def _route(text: str, head: str) -> Route:
         raise InputError(
             f"{shown(text)} names two routes",
             "Write one line for each route",
-            code="toxicity-form",
+            code="toxicity-routes",
         )
     if not routes:
         raise QuestionError(
@@ -264,7 +264,7 @@ def read_toxicity(text: str) -> Toxicity:
         ``toxicity-form`` for "inhalation" alone, ``unit-missing``, and as
         :func:`~blendcheck.quantity.numbers.number`.
     InputError
-        ``toxicity-unit``, ``out-of-range`` at 0, ``unreadable``.
+        ``toxicity-unit``, ``toxicity-routes``, ``out-of-range`` at 0, ``unreadable``.
 
     Examples
     --------

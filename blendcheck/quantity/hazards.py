@@ -105,7 +105,7 @@ _KNOWN: Final = frozenset(code for codes in CLASSES.values() for code in codes)
 _GENERAL: Final = frozenset({"H350", "H360", "H361"})
 """Statements whose shorter form is meant where the sheet prints only the class."""
 
-_CODE: Final = re.compile(r"\b(EUH|H)[ ]?(\d{3})([A-Za-z]{0,2})\b", re.IGNORECASE)
+_CODE: Final = r"(?i)\b(EUH|H)[ ]?(\d{3})([A-Za-z]{0,2})\b"
 _CATEGORY: Final = (
     r"^(?P<family>.*?)[ ,;:]*(?:hazard )?(?:category|categories|cat\.?)?[ ,;:]*"
     r"(?P<category>[1-5][abc]?)?$"
@@ -261,7 +261,7 @@ def route_of(statement: str) -> Literal["oral", "dermal", "inhalation"] | None:
 
 def _codes(text: str) -> tuple[str, ...]:
     """Return the statement codes in a text; H360Fd and H360FD are not the same."""
-    parts = _CODE.findall(text)
+    parts = re.findall(_CODE, text)
     found = (f"{kind.upper()}{digits}{tail}" for kind, digits, tail in parts)
     return tuple(dict.fromkeys(found))
 
@@ -339,9 +339,9 @@ def _statement(text: str, name: str, codes: tuple[str, ...], route: str | None) 
 
 def _read(text: str) -> HazardClassText:
     codes = _codes(text)
-    start = _CODE.search(text)
+    start = re.search(_CODE, text)
     front = text if start is None else text[: start.start()]
-    if start is not None and re.search(r"\d", _CODE.sub("", text[start.end() :])):
+    if start is not None and re.search(r"\d", re.sub(_CODE, "", text[start.end() :])):
         raise _unread(text)  # a second class behind the first
     if len(codes) > 1:
         raise InputError(

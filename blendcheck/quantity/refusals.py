@@ -1,36 +1,42 @@
 """Why a text is not read: one message a reason, each with its code.
 
-=================== ========= =====================================================
-code                class     reason
-=================== ========= =====================================================
-``about``           question  "about", "ca.", "±": the ends are not given
-``bare-oz``         question  ounces of weight or fluid ounces
-``cap-bound``       question  a cap as "below 5", or as "at least 5"
-``cap-range``       question  a cap printed as a range
-``date-order``      question  03/04/25: day, month and year in an unknown order
-``date-year``       question  a year of two digits
-``decimal-comma``   question  a comma beside a digit
-``fl-oz-which``     question  fluid ounces: US or imperial
-``fraction``        question  10/25: no kitchen's fraction, perhaps a range
-``improper``        question  11/2: 5.5, or 1 1/2 without its space
-``leading-zero``    question  05: 5, or 0.5 without its point
-``metric-tbsp``     question  a metric tablespoon is 15 mL or 20 mL
-``mixed-or-range``  question  1-1/2: 1 1/2, or a range
-``not-added-limit`` question  "not added", but no limit on what oils bring
-``percent-of-what`` question  "of the total", "of the oils"
-``ppo-unit``        question  "ppo" without "oz"
-``spoon-which``     question  "t", "T", "c": which spoon or cup
-``unit-case``       question  "Mg" is a million grams
-``unit-missing``    question  no unit, where more than one is usual
-``units-disagree``  question  two temperatures that are not the same one
-=================== ========= =====================================================
+==================== ========= =====================================================
+code                 class     reason
+==================== ========= =====================================================
+``about``            question  "about", "ca.", "±": the ends are not given
+``bare-oz``          question  ounces of weight or fluid ounces
+``cap-bound``        question  a cap as "below 5", or as "at least 5"
+``cap-range``        question  a cap printed as a range
+``date-order``       question  03/04/25: day, month and year in an unknown order
+``date-year``        question  a year of two digits
+``decimal-comma``    question  a comma beside a digit
+``fl-oz-which``      question  fluid ounces: US or imperial
+``fraction``         question  10/25: no kitchen's fraction, perhaps a range
+``hazard-category``  question  a class or a statement without its category
+``hazard-statement`` question  a class that has several statements
+``improper``         question  11/2: 5.5, or 1 1/2 without its space
+``leading-zero``     question  05: 5, or 0.5 without its point
+``limit-from``       question  a specific limit of one bare figure
+``metric-tbsp``      question  a metric tablespoon is 15 mL or 20 mL
+``mixed-or-range``   question  1-1/2: 1 1/2, or a range
+``not-added-limit``  question  "not added", but no limit on what oils bring
+``percent-of-what``  question  "of the total", "of the oils"
+``ppo-unit``         question  "ppo" without "oz"
+``spoon-which``      question  "t", "T", "c": which spoon or cup
+``toxicity-form``    question  "inhalation": as vapour, mist or gas
+``unit-case``        question  "Mg" is a million grams
+``unit-missing``     question  no unit, where more than one is usual
+``units-disagree``   question  two temperatures that are not the same one
+==================== ========= =====================================================
 
 Refused outright (:class:`~blendcheck.errors.InputError`): ``amount-bound``,
 ``balance``, ``below-absolute-zero``, ``blank``, ``cap-base``, ``characters``,
 ``dash``, ``date-day``, ``date-impossible``, ``date-year-range``,
-``detection-limit``, ``negative``, ``not-applicable``, ``not-text``, ``number``,
-``number-gap``, ``out-of-range``, ``percent-basis``, ``range-bounds``,
-``range-order``, ``too-long``, ``units-mixed``, ``unreadable``.
+``detection-limit``, ``hazard-class``, ``hazard-mismatch``, ``hazard-several``,
+``limit-form``, ``m-factor``, ``negative``, ``not-applicable``, ``not-text``,
+``number``, ``number-gap``, ``out-of-range``, ``percent-basis``, ``range-bounds``,
+``range-order``, ``too-long``, ``toxicity-routes``, ``toxicity-unit``,
+``units-mixed``, ``unreadable``, ``viscosity-temperature``.
 """
 
 import re

@@ -47,6 +47,11 @@ _LABELS: Final[Mapping[str, str]] = {
     "medium": "medium, 6 on a sheet",
     "small": "small, 8 on a sheet",
 }
+_BOTTLES: Final[Mapping[str, str]] = {
+    "large": "large, 2 on a sheet",
+    "medium": "medium, 4 on a sheet",
+    "small": "small, 6 on a sheet",
+}
 _FORMS: Final[Mapping[str, str]] = {
     "pdf": "Download to print (PDF)",
     "html": "Download as a web page (HTML)",
@@ -90,8 +95,9 @@ def _layout(kind: Kind) -> Layout:
             "Cards", _CARDS, key="papers.cards", kept="shelf.cards", where=right
         )
     if kind in ("label", "bottle"):
+        sizes = _LABELS if kind == "label" else _BOTTLES
         labels = choice(
-            "Labels", _LABELS, key="papers.labels", kept="shelf.labels", where=right
+            "Labels", sizes, key="papers.labels", kept="shelf.labels", where=right
         )
     return Layout(
         next(one for one in SHEETS if one == sheet),

@@ -244,6 +244,13 @@ def test_a_sheet_with_h304_is_not_asked_about():
     assert not list(lacking(case.totals))
 
 
+def test_what_has_no_sum_is_named_and_asked():
+    sheet = {"classes": ["Flam. Sol. 2, H228", "EUH066"], "copied_whole": True}
+    case = make_case((POWDER, "98 g"), (oil("Camphor", hazard=[sheet]), "2 g"))
+    found = by_code(classes.check(case))["classes.not-carried"]
+    assert [f.subject for f in found] == ["Camphor: H228", "Camphor: EUH066"]
+
+
 def test_which_law_is_a_question():
     case = make_case((POWDER, "98 g"), (FIR, "2 g"), contact="not for skin")
     (one,) = by_code(classes.check(case))["classes.regime"]
@@ -269,7 +276,7 @@ def _cases():
     yield make_case((FIR, "98 g"), (lemon, "3 g"), product="room mist")
     yield make_case((POWDER, "80 g"), (oil("Thin oil", hazard=[asp]), "20 g"))
     rare = oil("Rare", hazard=[{"classes": ["ED HH 1"], "copied_whole": True}])
-    odd = oil("Odd", hazard=[{"classes": ["H305"], "copied_whole": True}])
+    odd = oil("Odd", hazard=[{"classes": ["H305", "EUH066"], "copied_whole": True}])
     water = SHEET | {"classes": ["H400", "H410", "H302", "H319", "H335", "H304"]}
     yield make_case((rare, "9 g"), (odd, "1 g"), (oil("Wet", hazard=[water]), "50 g"))
     yield make_case(

@@ -17,7 +17,7 @@ from blendcheck import reference
 from blendcheck.assess import assess
 from blendcheck.checks import skin
 from blendcheck.checks.declared import declaration, is_on_older_list, listed
-from blendcheck.checks.listed import is_oil_entry, oil_entries_of
+from blendcheck.checks.oil_entries import is_oil_entry, oil_entries_of
 from blendcheck.quantity import Mark
 from blendcheck.records.material import Material
 from blendcheck.words import render

@@ -5,9 +5,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from pydantic import ValidationError
 
 from blendcheck.checks import packing, people
 from blendcheck.errors import InputError
+from blendcheck.files import dump_recipe, recipe_from_text
 from blendcheck.papers import KINDS, make
 from blendcheck.papers.card import (
     MOST_WORDS,
@@ -23,6 +25,7 @@ from blendcheck.papers.limits import open_line
 from blendcheck.papers.plain_text import markdown, plain
 from blendcheck.papers.web import html
 from blendcheck.records.finding import Outcome, Say
+from blendcheck.records.papers import PaperTexts
 from blendcheck.words import codes, render
 from tests.papers.makers import RECIPES, demo, within
 from tests.test_words import reading_ease
@@ -70,6 +73,27 @@ def test_no_paper_promises(kind):
 def test_the_moment_is_not_read_from_a_clock():
     one, other = make("card", demo()), make("card", demo())
     assert one == other
+
+
+def test_the_words_outlive_a_file():
+    words = {
+        "title": 'Tide "one" \\ #',
+        "message": "First line.\nSecond line.",
+        "made_on": "2026-11-25",
+        "pieces_in_pack": 2,
+        "small_last": True,
+        "reason": [{"about": "Peppermint oil", "says": "asked"}],
+    }
+    recipe = demo(papers=words).recipe
+    again = recipe_from_text(dump_recipe(recipe))
+    assert again == recipe
+    assert again.papers.message == "First line.\nSecond line."
+
+
+def test_a_reason_is_given_once():
+    twice = [{"about": "Oil", "says": "a"}, {"about": "OIL", "says": "b"}]
+    with pytest.raises(ValidationError, match="two reasons are given"):
+        PaperTexts.model_validate({"reason": twice})
 
 
 # -- limits that are open --------------------------------------------------------
@@ -139,9 +163,14 @@ def test_the_cautions_of_a_card_have_at_most_ninety_words(name):
     assert words((*severe, *other, open_line(kept))) <= MOST_WORDS
 
 
-def test_all_cautions_that_can_meet_have_at_most_ninety_words():
-    """A shower tablet with everything: no mist, and one of the lung lines."""
-    not_together = {"card.flame", "card.mist", "card.lungs", "card.fits"}
+TABLET = {"card.bath", "card.jar"}
+MIST = {"card.flame", "card.mist"}
+
+
+@pytest.mark.parametrize("apart", [MIST, TABLET], ids=["tablet", "mist"])
+def test_all_cautions_that_can_meet_have_at_most_ninety_words(apart):
+    """A shower tablet or a mist with everything, and one of the lung lines."""
+    not_together = {"card.lungs", "card.fits", *apart}
     cautions = [
         render(Say(code))
         for code in codes()
@@ -305,6 +334,43 @@ def test_allergens_to_declare_stand_on_the_label():
     text = said(make("label", kept))
     for name in declared:
         assert name in text
+
+
+def test_a_bottle_of_the_neat_blend_has_the_words_for_its_hazards():
+    """Regulation (EC) 1272/2008, Annex III: the wording of H226, H304, H315, H319."""
+    paper = make("bottle", demo())
+    text = said(paper)
+    assert "Danger" in text
+    for words in (
+        "Flammable liquid and vapour.",
+        "May be fatal if swallowed and enters airways.",
+        "Causes skin irritation.",
+        "Causes serious eye irritation.",
+        "GHS02 (flame)",
+        "GHS08 (health hazard)",
+        "Keep out of reach of children.",
+    ):
+        assert words in text
+    assert any("not drawn" in one for one in paper.left_off)
+
+
+def test_a_tablet_has_no_words_of_the_law_for_mixtures_and_a_mist_has():
+    """Cosmetics are outside them; what is not for the skin may not be."""
+    tablet = said(make("label", demo(channel="gift")))
+    assert "GHS07" not in tablet
+    room = demo(channel="gift", contact="not for skin")
+    assert "GHS07" in said(make("label", room))
+
+
+def test_there_is_no_bottle_without_a_scent():
+    kept = demo()
+    lines = [
+        one
+        for one in kept.recipe.model_dump(by_alias=True)["line"]
+        if one["material"] in ("bicarbonate", "citric acid")
+    ]
+    with pytest.raises(InputError, match="nothing scented goes in"):
+        make("bottle", demo(line=lines, blend=None))
 
 
 # -- batch sheet -------------------------------------------------------------------

@@ -10,7 +10,7 @@ import pytest
 
 from blendcheck.errors import InputError
 from blendcheck.papers import KINDS, make
-from blendcheck.papers.content import texts
+from blendcheck.papers.content import SMALL, texts
 from blendcheck.papers.kept import KeptCheck
 from blendcheck.papers.layout import CARDS, LABELS, SHEETS, Layout
 from blendcheck.papers.typeset import LEAST_SIZE, pdf, pictures
@@ -24,7 +24,7 @@ def layouts(kind):
     """Every way in which a paper can be laid out."""
     if kind == "card":
         return [Layout(sheet, cards) for sheet in SHEETS for cards in CARDS]
-    if kind == "label":
+    if kind in ("label", "bottle"):
         return [Layout(sheet, labels="large") for sheet in SHEETS]
     return [Layout(sheet) for sheet in SHEETS]
 
@@ -65,7 +65,7 @@ def in_order(data, *, foot=0):
 @pytest.mark.parametrize(("kind", "layout"), EACH, ids=IDS)
 def test_every_text_is_printed(kind, layout):
     paper, data = made(kind, layout)
-    on_sheet = kind not in ("card", "label")
+    on_sheet = kind not in SMALL
     read = in_order(data, foot=FOOT if on_sheet else 0)
     two_sided = kind == "card" and layout.cards != "folded"
     for text in printed(paper):

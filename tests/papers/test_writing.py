@@ -73,9 +73,9 @@ def test_every_kind_in_every_format(folder, form):
 def test_what_cannot_be_made_is_said_and_the_others_are_written(folder, capsys):
     assert run(folder, "--kind", "all") == 2
     said = capsys.readouterr()
-    assert len(said.out.splitlines()) >= 4
+    assert len(said.out.splitlines()) >= 5
     assert "blendcheck: label: the label is not made" in said.err
-    assert len(list((folder / "out").iterdir())) == 4
+    assert len(list((folder / "out").iterdir())) == 5
 
 
 def test_a_file_can_be_named(folder):

@@ -118,7 +118,7 @@ def test_specific_limits(text, low, high, is_open):
     ("text", "code"),
     [
         ("Skin Sens. 1; H317: 0,01 %", "decimal-comma"),
-        ("Eye Irrit. 2: 5 %", "limit-form"),
+        ("Eye Irrit. 2: 5 %", "limit-from"),
         ("C >= 5 %", "limit-form"),
         ("not classified: C < 5 %", "limit-form"),
     ],
@@ -161,7 +161,7 @@ def test_a_dose_without_signs_is_told_apart():
         ("oral 1,680 mg/kg", "decimal-comma"),
         ("oral 0 mg/kg", "out-of-range"),
         ("1680 mg/kg", "unreadable"),
-        ("oral dermal 5 mg/kg", "toxicity-form"),
+        ("oral dermal 5 mg/kg", "toxicity-routes"),
         ("oral", "unreadable"),
     ],
 )
@@ -191,3 +191,22 @@ def test_acidity_and_factor():
         read_acidity("sour")
     with pytest.raises(InputError, match="not an M-factor"):
         read_factor("5")
+
+
+READERS = [
+    read_hazard_class,
+    read_specific_limit,
+    read_toxicity,
+    read_viscosity,
+    read_acidity,
+    read_factor,
+]
+HARD = ["1", "H3", "skin ", "a", "(", "oral ", "; ", "category ", "C >= ", "µ", "no "]
+
+
+@pytest.mark.parametrize("read", READERS)
+@pytest.mark.parametrize("piece", HARD)
+def test_a_long_text_is_refused(read, piece):
+    for length in (200, 5000):
+        with pytest.raises(InputError, match=r"\w"):
+            read((piece * length)[:length])

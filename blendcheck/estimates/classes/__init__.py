@@ -6,7 +6,7 @@ applies them all; ``mixtures`` makes mixtures of a recipe and its papers; ``labe
 makes the elements of a label. Everything is exact. No class here decides a limit.
 """
 
-from blendcheck.estimates.classes.engine import classify
+from blendcheck.estimates.classes.engine import WITHOUT_SUM, classify
 from blendcheck.estimates.classes.model import (
     EU,
     UN,
@@ -26,6 +26,7 @@ __all__ = [
     "EU",
     "UN",
     "US",
+    "WITHOUT_SUM",
     "Claim",
     "Classes",
     "Classified",

@@ -20,7 +20,18 @@ from blendcheck.estimates.classes.summed import (
     water_classes,
 )
 
-__all__ = ["classify"]
+__all__ = ["WITHOUT_SUM", "classify"]
+
+WITHOUT_SUM = frozenset(
+    (
+        *("Flam. Sol. 1", "Flam. Sol. 2", "Met. Corr. 1", "Ozone 1"),
+        *("Ox. Liq. 1", "Ox. Liq. 2", "Ox. Liq. 3"),
+        *("Ox. Sol. 1", "Ox. Sol. 2", "Ox. Sol. 3"),
+        *("Acute Tox. 5", "Skin Irrit. 3", "Asp. Tox. 2"),
+    )
+)
+"""Classes that are read on a sheet and for which no rule here makes a sum: tests of the
+mixture decide them, or only the UN has them."""
 
 _ORDER = {standing: n for n, standing in enumerate(Standing)}
 
