@@ -181,18 +181,30 @@ def closed_share(
     while ``weighed`` is not given; with it, the low end is the larger of two low
     ends, which never lies above the hull's.
     """
-    ends: dict[End, tuple[Fraction, bool]] = {}
-    for end in ("low", "high"):
-        part = weighted(shares, parts, end)
-        found = [extreme_ratio(part, whole, unknowns, end)]
-        if weighed is not None:
-            scale = weighed.high if end == "low" else weighed.low
-            if scale is None:
-                raise DomainError("weighed mass", "unbounded", "a weighed mass")
-            found.append(extreme_ratio(part, Mass(scale), unknowns, end))
-        top = max(found, key=lambda one: one.value)
-        excluded = top.open or _loose(shares, parts, unknowns, end)
-        ends[end] = (top.value * 100, excluded)
-    (low, low_open), (high, high_open) = ends["low"], ends["high"]
+    low, low_open = _closed_end(shares, parts, whole, unknowns, weighed, "low")
+    wholes = (whole,) if weighed is None else (whole, weighed)
+    if all(one.is_exact for one in (*shares, *parts, *wholes)):
+        return Range(low, low)
+    high, high_open = _closed_end(shares, parts, whole, unknowns, weighed, "high")
     differ = low < high
     return Range(low, high, low_open and differ, high_open and differ)
+
+
+def _closed_end(
+    shares: Sequence[Range],
+    parts: Sequence[Mass],
+    whole: Mass,
+    unknowns: Unknowns,
+    weighed: Range | None,
+    end: End,
+) -> tuple[Fraction, bool]:
+    """Close one end of a percent; say whether that end is itself excluded."""
+    part = weighted(shares, parts, end)
+    found = [extreme_ratio(part, whole, unknowns, end)]
+    if weighed is not None:
+        scale = weighed.high if end == "low" else weighed.low
+        if scale is None:
+            raise DomainError("weighed mass", "unbounded", "a weighed mass")
+        found.append(extreme_ratio(part, Mass(scale), unknowns, end))
+    top = max(found, key=lambda one: one.value)
+    return top.value * 100, top.open or _loose(shares, parts, unknowns, end)

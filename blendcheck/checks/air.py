@@ -12,6 +12,7 @@ import numpy as np
 
 from blendcheck.checks.breathing import UNIT, about, beside, fact, names_of
 from blendcheck.checks.case import Case
+from blendcheck.estimates.acute import COVER
 from blendcheck.estimates.air import (
     ConstituentAir,
     Levels,
@@ -187,8 +188,14 @@ def _how(more: ConstituentAir) -> tuple[str, ...]:
 
 def _total(air: ShowerAir) -> Finding:
     levels = air.total
-    central = levels.central if levels.central is not None else levels.bound
+    if levels.central is None:
+        return _all_unknown(air)
+    central = levels.central
+    grams = air.scent.unknown.high
+    named = sum(one.constituent.grams.low for one in air.constituents)
+    code = "air.total" if named > COVER * (named + grams) else "air.total-part"
     values = {
+        "grams": about(grams),
         "mean": about(central[_MEAN, _STALL]),
         "peak": about(central[_PEAK, _STALL]),
         "bound": about(levels.bound[_PEAK, _STALL]),
@@ -214,8 +221,25 @@ def _total(air: ShowerAir) -> Finding:
         also.append(Say("air.menthol"))
     return fact(
         "all scent in the air",
-        Say("air.total", values),
+        Say(code, values),
         also=also,
+        estimates=level_estimates("air.total", "all scent", levels, air, None),
+        marks=air.marks,
+        source=air.sources,
+    )
+
+
+def _all_unknown(air: ShowerAir) -> Finding:
+    """Say that no paper names any of the scent, and what it is at most."""
+    levels = air.total
+    values = {
+        "peak": about(levels.bound[_PEAK, _STALL]),
+        "room": about(levels.bound[_PEAK, _BATHROOM]),
+    }
+    return fact(
+        "all scent in the air",
+        Say("air.total-unknown", values),
+        also=(Say("air.rough"),),
         estimates=level_estimates("air.total", "all scent", levels, air, None),
         marks=air.marks,
         source=air.sources,

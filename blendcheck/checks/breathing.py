@@ -184,15 +184,16 @@ def _no_reference(air: ShowerAir) -> Iterator[Finding]:
 
 def _smell(air: ShowerAir) -> Iterator[Finding]:
     found = odour_of(air)
-    if not found.ratios:
+    known = [one for one in found.ratios if one.central is not None]
+    if not known:
         return
     low = sum(one.low for one in found.ratios)
     high = sum(one.high for one in found.ratios)
-    central = sum(one.central or 0.0 for one in found.ratios)
+    central = sum(one.central or 0.0 for one in known)
     cover = print_estimate(100 * found.cover, digits=2)
     values = {
         "strength": about(central),
-        "names": names_of(one.air.constituent.name for one in found.ratios),
+        "names": names_of(one.air.constituent.name for one in known),
         "cover": cover,
         "method": ODOUR_METHOD,
     }

@@ -14,7 +14,7 @@ from blendcheck.blend.totals import SubjectTotal
 from blendcheck.checks.case import Case
 from blendcheck.checks.entries import mass_marks, used
 from blendcheck.checks.judge import judge
-from blendcheck.checks.listed import entry_total
+from blendcheck.checks.listed import entry_total, names_not_placed
 from blendcheck.frozen import Frozen
 from blendcheck.quantity import Limit, exact_text
 from blendcheck.records.finding import Outcome
@@ -193,7 +193,8 @@ def _is_named(total: SubjectTotal, case: Case) -> bool:
     """Whether something that counts, or may, is printed or goes in as itself."""
     if case.working.range(total.documented).high:
         return True
-    wanted = total.subject.members | total.subject.proposed
+    maybe = total.subject.proposed - names_not_placed(case).keys()
+    wanted = total.subject.members | maybe
     materials = {f"material:{one}" for one in used(case.totals)}
     return not wanted.isdisjoint(case.totals.components.keys() | materials)
 

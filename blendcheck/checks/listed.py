@@ -6,6 +6,10 @@ constituents of the same bottle are two entries, and both are looked at. No list
 constituents shows which oils a perfume was made with.
 """
 
+from collections.abc import Iterator
+from functools import cache
+
+from blendcheck import reference
 from blendcheck.blend.expand import Node
 from blendcheck.blend.shares import Share, Subject
 from blendcheck.blend.totals import SubjectTotal
@@ -24,7 +28,13 @@ from blendcheck.records.material import Material, identity_of
 from blendcheck.records.working import Figure, Id
 from blendcheck.reference import AllergenEntry
 
-__all__ = ["entry_total"]
+__all__ = ["entry_total", "names_not_placed"]
+
+_NO_SCENT = frozenset(
+    {"ash", "fatty acids", "paraffins", "sterols", "triglycerides", "wax", "waxes"}
+)
+"""Lines of a list that have no number of their own and are no scent (common
+practice)."""
 
 
 def _group(entry: AllergenEntry, case: Case) -> str:
@@ -35,6 +45,50 @@ def _group(entry: AllergenEntry, case: Case) -> str:
         if entry.cas - {cas} <= case.totals.knowledge.parts_of(cas):
             return cas
     return f"allergen:{entry.entry}"
+
+
+def names_not_placed(case: Case) -> dict[str, str]:
+    """Return the printed lines of which nothing says what substance they are.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+
+    Returns
+    -------
+    dict of str to str
+        Names by identity: a name without a number that is not known, and an oil in
+        the list of a mixture. Either may be, or may hold, any substance of the list.
+    """
+    return dict(_not_placed(case))
+
+
+def _not_placed(case: Case) -> Iterator[tuple[str, str]]:
+    totals = case.totals
+    shelf = {material.cas for material in used(totals).values()}
+    known = shelf | totals.alias.keys() | _names_of_substances()
+    for identity, name in totals.components.items():
+        if identity in known or identity.startswith("material:"):
+            continue
+        if identity.startswith("name:"):
+            known_name = totals.knowledge.names(name)
+            if not known_name and name.casefold().strip() not in _NO_SCENT:
+                yield identity, name
+        elif reference.find_oils(identity):
+            yield identity, name
+
+
+@cache
+def _names_of_substances() -> frozenset[str]:
+    """Return the names of the entries that are no oils, as identities."""
+    return frozenset(
+        identity_of(name, None)
+        for entry in reference.allergens()
+        if not is_oil_entry(entry)
+        for name in (*entry.members, entry.label_name)
+        if name
+    )
 
 
 def _subject(entry: AllergenEntry, case: Case) -> Subject:
@@ -53,6 +107,8 @@ def _subject(entry: AllergenEntry, case: Case) -> Subject:
         }
         members = frozenset(m for m in members if m in present or m not in parts)
     proposed = (found.proposed | (names & present.keys())) - members
+    if not is_oil_entry(entry):
+        proposed |= names_not_placed(case).keys() - members
     refused = {
         identity_of(one.name, None)
         for one in case.materials.confirmed

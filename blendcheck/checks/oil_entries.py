@@ -175,20 +175,11 @@ def _known_oils(oil: _Named) -> frozenset[str]:
     What names it best speaks alone: its plant, else its number, else its name.
     """
     bare = _plain(_NOT_THE_OIL.sub(" ", oil.name))
-    for texts in (
-        {_plain(oil.botanical), *_plants(oil)},
-        {oil.cas},
-        {bare, oil.name},
-    ):
-        wanted = texts - {""}
-        oils = {row.oil for text in wanted for row in reference.find_oils(text)}
-        watched = {name for text in wanted for name in reference.oils_named(text)}
-        oils |= {
-            row.oil for row in reference.oils().values() if row.watched_as in watched
-        }
-        if oils or watched:
-            return frozenset(oils | watched)
-    return frozenset()
+    for texts in ({_plain(oil.botanical), *_plants(oil)}, {oil.cas}, {bare}):
+        found = {row.oil for text in texts - {""} for row in reference.find_oils(text)}
+        if found:
+            return frozenset(found)
+    return frozenset(() if _plants(oil) else reference.oils_named(oil.name))
 
 
 def _called(oil: _Named) -> Iterator[str]:
@@ -197,10 +188,12 @@ def _called(oil: _Named) -> Iterator[str]:
     for name, entries in _oil_names().items():
         if any(f"{name} ".startswith(f"{plant} ") for plant in plants):
             yield from (entry.entry for entry in entries)
-    # a plant that is named speaks alone; a name is asked only where none is
-    texts = [f" {text} " for text in plants or map(_plain, (oil.name, oil.inci))]
-    for number, names in _TRADE_NAMES.items():
-        if any(f" {name} " in text for name in names.split("|") for text in texts):
+    texts = [f" {_plain(text)} " for text in (oil.name, oil.inci)]
+    for number, written in _TRADE_NAMES.items():
+        names = written.split("|")
+        by_word = any(f" {name} " in text for name in names for text in texts)
+        # a plant that is named speaks alone; a name is asked only where none is
+        if not plants.isdisjoint(names) if plants else by_word:
             yield number
 
 

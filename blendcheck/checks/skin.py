@@ -16,6 +16,7 @@ from blendcheck.checks.declared import (
     listed,
     lists_in_force,
 )
+from blendcheck.checks.listed import names_not_placed
 from blendcheck.checks.oil_entries import is_oil_entry, oils_not_placed
 from blendcheck.checks.subjects import proposals_for
 from blendcheck.quantity import Base, Mark, exact_text, print_number, print_range
@@ -65,6 +66,11 @@ def check(case: Case) -> Iterator[Finding]:
         values = {"materials": ", ".join(loose)}
         ask = (Say("skin.ask-inci", values),)
         yield _fact("oils", Say("skin.oil-not-placed", values), ask=ask)
+    lines = names_not_placed(case)
+    if lines:
+        values = {"names": ", ".join(dict.fromkeys(lines.values()))}
+        ask = (Say("skin.ask-number", values),)
+        yield _fact("lines", Say("skin.line-not-placed", values), ask=ask)
     if not named:
         yield _fact("allergens", Say("skin.none-named"))
 
@@ -245,11 +251,11 @@ def _turns(one: Listed, case: Case, contact: Contact) -> Say | None:
 
 
 def _ask(one: Listed, case: Case, contact: Contact) -> tuple[Say, ...]:
-    name = one.entry.label_name
+    name, loose = one.entry.label_name, names_not_placed(case)
     asks = [
         Say("ask.confirm", {"name": text, "identity": identity, "subject": name})
         for text, identity in proposals_for(one.total.subject, case.totals)
-        if not identity.startswith("material:")
+        if not identity.startswith("material:") and identity not in loose
     ]
     asks += [
         Say("skin.ask-entry", {"material": case.materials.get(text).name, "name": name})

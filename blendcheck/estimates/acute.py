@@ -113,7 +113,7 @@ def reference_point(cas: str, tier: Tier) -> Reference | None:
         return min(seen, key=lambda one: one.mg_per_m3)
     people = reference_point(cas, "people") if tier == "acute limit" else None
     if found and people is not None and people.mg_per_m3 < found[0].mg_per_m3:
-        says = f"{people.says}, in place of a higher limit from memory"
+        says = f"{people.says}, lower than the limit for 30 min"
         return Reference(cas, tier, people.mg_per_m3, says, people.source, "memory")
     return min(found, key=lambda one: one.mg_per_m3, default=None)
 

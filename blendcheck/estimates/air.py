@@ -3,7 +3,7 @@
 An estimate with its bound: nothing here decides anything, one digit is shown, and
 what no paper names is counted in grams. The middle is made with the middle of what the
 papers print and of the three ways into the air; the bound with the most grams, all of
-them released, in the setting that fills the air most.
+them released, whichever way the figures of the settings shown are put together.
 """
 
 from collections.abc import Sequence
@@ -18,7 +18,12 @@ from blendcheck.blend.totals import Totals
 from blendcheck.equations.arrays import FloatArray
 from blendcheck.estimates.release import Release, release_of
 from blendcheck.estimates.scent import Constituent, Grams, Scent, scent_of
-from blendcheck.estimates.setting import ShowerSetting, grid_of, setting_of
+from blendcheck.estimates.setting import (
+    ShowerSetting,
+    corners_of,
+    grid_of,
+    setting_of,
+)
 from blendcheck.estimates.shower import (
     course_of,
     gas_for,
@@ -54,7 +59,8 @@ class Levels:
     Parameters
     ----------
     central : array or None
-        At the setting as entered; ``None`` where no vapour pressure is known.
+        At the setting as entered; ``None`` where no vapour pressure is known, and of
+        all scent where no paper names any of it.
     least, most : array
         At that setting, over what the papers and the three ways leave open.
     lowest, highest : array or None
@@ -62,8 +68,9 @@ class Levels:
     lowest_at, highest_at : array of int
         Which settings of the grid those are.
     bound : array
-        The most grams, released in full, in the setting of the grid that fills the
-        air most; for a constituent at most its saturated vapour.
+        The most grams, released in full, with the figures of the grid put together
+        in the way that fills the air most; for a constituent at most its saturated
+        vapour.
     """
 
     central: FloatArray | None
@@ -255,28 +262,31 @@ def air_of(scent: Scent, setting: ShowerSetting) -> ShowerAir:
     """
     grid = grid_of(setting)
     unit = _MG_PER_G * responses(grid)
+    corners = _MG_PER_G * responses(corners_of(setting))
+    most = np.maximum(unit.max(axis=0), corners.max(axis=0))
     gas = gas_for(scent.gas_g, scent.load.middle, setting)
     found: list[ConstituentAir] = []
     for one in scent.constituents:
         release = release_of(one.cas, grid, gas)
-        levels = _levels(one.grams, release, unit)
+        levels = _levels(one.grams, release, unit, most)
         found.append(ConstituentAir(one, release, levels, float(release.ceiling[0])))
-    return ShowerAir(setting, grid, scent, tuple(found), _total(scent, found, unit))
+    return ShowerAir(setting, grid, scent, tuple(found), _total(scent, found, unit, most))
 
 
-def _levels(grams: Grams, release: Release, unit: FloatArray) -> Levels:
+def _levels(
+    grams: Grams, release: Release, unit: FloatArray, most: FloatArray
+) -> Levels:
     ceiling = release.ceiling[:, None, None]
 
     def at(mass: float, part: FloatArray) -> FloatArray:
         return np.minimum(mass * part[:, None, None] * unit, ceiling)
 
-    ones = np.ones(release.low.shape)
     middle = at(grams.middle, release.central) if release.is_known else None
     return _gathered(
         middle,
         at(grams.low, release.low)[0],
         at(grams.high, release.high)[0],
-        at(grams.high, ones).max(axis=0),
+        np.minimum(grams.high * most, release.ceiling.max()),
     )
 
 
@@ -298,23 +308,25 @@ def _gathered(
     )
 
 
-def _total(scent: Scent, parts: Sequence[ConstituentAir], unit: FloatArray) -> Levels:
+def _total(
+    scent: Scent, parts: Sequence[ConstituentAir], unit: FloatArray, at_most: FloatArray
+) -> Levels:
     """Add the constituents; the bound holds all the scent, named or not."""
     shape = unit.shape
     middle, least = np.zeros(shape), np.zeros(shape[1:])
-    most, full = np.zeros(shape[1:]), np.zeros(shape)
+    most, full = np.zeros(shape[1:]), np.zeros(shape[1:])
     for one in parts:
         grams, release = one.constituent.grams, one.release
         part = release.central if release.is_known else np.ones(release.low.shape)
         ceiling = release.ceiling[:, None, None]
         middle += np.minimum(grams.middle * part[:, None, None] * unit, ceiling)
-        full += np.minimum(grams.high * unit, ceiling)
+        full += one.levels.bound
         least += one.levels.least
         most += one.levels.most
-    everything = _all_grams(scent) * unit
-    full = np.minimum(full + scent.unknown.high * unit, everything)
-    most = np.minimum(most + scent.unknown.high * unit[0], everything[0])
-    return _gathered(middle, least, most, full.max(axis=0))
+    everything, unknown = _all_grams(scent), scent.unknown.high
+    full = np.minimum(full + unknown * at_most, everything * at_most)
+    most = np.minimum(most + unknown * unit[0], everything * unit[0])
+    return _gathered(middle if parts else None, least, most, full)
 
 
 def _all_grams(scent: Scent) -> float:

@@ -24,6 +24,8 @@ _BICARBONATES: Final = frozenset({"144-55-8", "298-14-6"})
 _LOOKED_AT: Final = frozenset({"solid", "other"})
 """Kinds beside the scented ones of which a volatile substance may be entered, such
 as crystals of menthol."""
+_WATER: Final = "7732-18-5"
+"""It evaporates and is no scent: named, and not in the air of these figures."""
 _GONE: Final = frozenset({"alcohol", "solvent"})
 """Kinds of which what is left when dry is stated as not estimated."""
 
@@ -162,13 +164,13 @@ def scent_of(totals: Totals) -> Scent | None:
     gas = 0.0
     for node, mass in _masses(totals, totals.nodes, use):
         material = node.material
-        if material is None:
+        if material is None or not mass.high > 0:
             continue
         if material.is_scented or material.kind in _LOOKED_AT:
             leaf = _leaf(totals, node, mass)
             if material.is_scented or leaf.parts:
                 leaves.append(leaf)
-        elif material.kind in _GONE and mass.high > 0:
+        elif material.kind in _GONE:
             apart.append(
                 NotEstimated(f"what is left of {node.says}", mass, in_load=False)
             )
@@ -251,7 +253,8 @@ def _leaf(totals: Totals, node: Node, mass: Grams) -> Leaf:
     named = _NONE
     for identity, share, marks in _shares(totals, node):
         known = reference.constituents().get(identity)
-        if known is not None and reference.is_volatile(identity):
+        evaporates = identity != _WATER and reference.is_volatile(identity)
+        if known is not None and evaporates:
             parts.append(Part(identity, known.name, share, marks))
         elif known is not None:
             named += share

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
+from itertools import product
 from types import MappingProxyType
 from typing import Any, Final, Literal
 
@@ -16,7 +17,7 @@ from blendcheck import reference
 from blendcheck.quantity import Mark, print_number
 from blendcheck.records.setting import Measure, Shower
 
-__all__ = ["Origin", "ShowerSetting", "grid_of", "setting_of"]
+__all__ = ["Origin", "ShowerSetting", "corners_of", "grid_of", "setting_of"]
 
 _KELVIN: Final = 273.15
 
@@ -305,6 +306,51 @@ def grid_of(setting: ShowerSetting) -> tuple[ShowerSetting, ...]:
         every = {k: v for values, _ in changes[way].values() for k, v in values.items()}
         grid.append(replace(setting, name=f"all of these at once, {says}", **every))
     return tuple(grid)
+
+
+def corners_of(setting: ShowerSetting) -> tuple[ShowerSetting, ...]:
+    """Return the settings between which a bound is looked for.
+
+    Parameters
+    ----------
+    setting : ShowerSetting
+        The middle.
+
+    Returns
+    -------
+    tuple of ShowerSetting
+        Every way to put together the ends of :func:`grid_of`: rooms, the stall's
+        exchange and the bathroom's air changes each for themselves, and four durations
+        and dissolving times, because which of them fills the air most is another one
+        for a peak, for a mean, and for what the next person meets.
+    """
+    grid = grid_of(setting)
+
+    def ends(name: str, between: int = 0) -> tuple[float, ...]:
+        values = [float(getattr(one, name)) for one in grid]
+        low, high = min(values), max(values)
+        inner = (low * (high / low) ** (n / (between + 1)) for n in range(1, 1 + between))
+        return tuple(dict.fromkeys((low, *inner, high)))
+
+    return tuple(
+        replace(
+            setting,
+            name="one of the corners",
+            stall_m3=stall,
+            bathroom_m3=setting.bathroom_m3 * stall / setting.stall_m3,
+            stall_changes=exchange,
+            bathroom_changes=changes,
+            shower_min=minutes,
+            dissolving_min=gone,
+        )
+        for stall, exchange, changes, minutes, gone in product(
+            ends("stall_m3"),
+            ends("stall_changes"),
+            ends("bathroom_changes"),
+            ends("shower_min", between=2),
+            ends("dissolving_min", between=2),
+        )
+    )
 
 
 _Change = tuple[dict[str, Any], str]

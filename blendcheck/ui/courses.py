@@ -73,7 +73,7 @@ def _shower(found: Assessment) -> Iterator[Course]:
 
     case = found.case
     air = shower_air(case.totals, case.recipe.product, case.materials.workshop.shower)
-    if isinstance(air, NoAir):
+    if isinstance(air, NoAir) or air.total.central is None:
         return
     over = air.over_time
     events = "; ".join(

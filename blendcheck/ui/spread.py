@@ -90,7 +90,7 @@ def _air(found: Assessment) -> Iterator[Spread]:
 
     case = found.case
     air = shower_air(case.totals, case.recipe.product, case.materials.workshop.shower)
-    if isinstance(air, NoAir):
+    if isinstance(air, NoAir) or air.total.central is None:
         return
     drawn = air_draws(air.scent, air.setting, room_draws(air.setting, _DRAWS))
     ends = {one.name: one for finding in found.estimates for one in finding.estimates}

@@ -4,7 +4,9 @@ import pytest
 
 from blendcheck.assess import assess
 from blendcheck.checks import blend_flash
-from blendcheck.quantity import Mark
+from blendcheck.estimates.flash import flash_of_parts
+from blendcheck.estimates.parts import part_of
+from blendcheck.quantity import Mark, print_estimate
 from blendcheck.words import render
 from tests.checks.cases import ALCOHOL, BICARBONATE, ON, by_code, make_case, oil
 
@@ -71,10 +73,16 @@ def test_the_entered_figure_counts_and_stands_beside():
     assert light["name"] == "Light oil"
 
 
-def test_a_bound_on_the_paper_is_not_called_different():
-    bound = scented("Oil", ("Linalool", LINALOOL, "100 %"), flash=">93 °C")
+@pytest.mark.parametrize(
+    ("flash", "differs"),
+    [(">61 °C", False), (">93 °C", True), ("<60 °C", True), ("60-70 °C", False),
+     ("60-69 °C", True), ("<100 °C", False)],
+)  # fmt: skip
+def test_a_bound_on_the_paper_differs_where_it_leaves_the_estimate(flash, differs):
+    bound = scented("Oil", ("Linalool", LINALOOL, "100 %"), flash=flash)  # 70 to 80
     (one,) = findings(make_case((bound, "8 g"), (BICARBONATE, "90 g")))
-    assert [say.code for say in one.also] == ["flash.entered"]
+    codes = ["flash.entered", *(["flash.differs"] if differs else [])]
+    assert [say.code for say in one.also] == codes
 
 
 @pytest.mark.parametrize(
@@ -116,7 +124,7 @@ def test_a_diluted_oil_lacks_its_diluent():
     shelf = {"material": [carrier]}
     (found,) = findings(make_case((thin, "8 g"), (BICARBONATE, "90 g"), shelf=shelf))
     assert found.why.code == "flash.no-oil"
-    assert "carrier (up to 90 %)" in render(found.why)
+    assert "Carrier in Thin oil (up to 90 %)" in render(found.why)
 
 
 def test_single_substances_have_their_own_figure_and_no_estimate():
@@ -241,3 +249,112 @@ def test_an_assessment_is_the_same_with_estimates():
     more = assess(case.recipe, case.materials, ON, estimates=True)
     assert more.outcome == plain.outcome
     assert any(one.check == "flash" for one in more.findings)
+
+
+ETHANOL = {"id": "spirit", "name": "Spirit", "kind": "alcohol", "cas": "64-17-5"}
+
+
+def test_a_spirit_in_the_same_bottle_has_no_estimate_of_oils_alone():
+    heavy, light = two()
+    bottle = {
+        "id": "bottle",
+        "line": [
+            {"material": "heavy-oil", "amount": "9 g"},
+            {"material": "spirit", "amount": "1 g"},
+        ],
+    }
+    shelf = {"material": [heavy, ETHANOL], "stock": [bottle]}
+    lines = [
+        {"material": "bicarbonate", "amount": "90 g"},
+        {"material": "light-oil", "amount": "2 g"},
+        {"stock": "bottle", "amount": "8 g"},
+    ]
+    case = make_case((BICARBONATE, "90 g"), (light, "2 g"), shelf=shelf, line=lines)
+    found = by_code(findings(case))
+    assert "flash.blend" not in found
+    (refused,) = found["flash.mixed-in-blend"]
+    assert "Spirit" in render(refused.why)
+    # Sprayed on afterwards it lies in no bottle with them.
+    apart = make_case((BICARBONATE, "90 g"), (heavy, "8 g"), (light, "2 g"),
+                      (ETHANOL, "1 g"))  # fmt: skip
+    assert "flash.blend" in by_code(findings(apart))
+
+
+@pytest.mark.parametrize("percent", ["97 %", "97-99 %"])
+def test_an_oil_sold_in_a_little_spirit_flashes_as_that_makes_it(percent):
+    thin = scented("Thin oil", ("Linalool", LINALOOL, "100 %")) | {
+        "dilution": {
+            "percent": percent,
+            "diluent": "spirit",
+            "papers_describe": "undiluted",
+        }
+    }
+    case = make_case(
+        (thin, "8 g"), (BICARBONATE, "90 g"), shelf={"material": [ETHANOL]}
+    )
+    (oil_found,) = by_code(findings(case))["flash.oil"]
+    expected = flash_of_parts({LINALOOL: 97, "64-17-5": 3})
+    assert oil_found.estimates[0].low == pytest.approx(expected - 5, abs=1)
+
+
+@pytest.mark.parametrize(
+    ("name", "cas"),
+    [("Ethanol", None), ("n-Hexane", None), ("Hexane", "110-54-3"), ("acetone", None)],
+)
+def test_a_solvent_that_lacks_figures_is_not_taken_for_a_light_oil(name, cas):
+    row = {"name": name, "share": "3 %"} | ({"cas": cas} if cas else {})
+    made = report(("Linalool", LINALOOL, "97 %"))
+    made["row"].append(row)
+    one = oil("Oil", composition=[made])
+    (found,) = findings(make_case((one, "8 g"), (BICARBONATE, "90 g")))
+    assert found.why.code == "flash.no-oil"
+    assert name in render(found.why)
+
+
+def test_what_does_not_flash_is_said_so():
+    wet = scented("Wet oil", ("Water", "7732-18-5", "100 %"))
+    (found,) = findings(make_case((wet, "8 g"), (BICARBONATE, "90 g")))
+    assert found.why.code == "flash.none-oil"
+
+
+def test_what_is_said_is_what_stands_in_the_estimate():
+    """Whole degrees, outwards, and a class limit that is shown is named."""
+    for percent in range(0, 101, 10):
+        one = scented(
+            "Oil",
+            ("Linalool", LINALOOL, f"{100 - percent} %"),
+            ("Benzyl benzoate", "120-51-4", f"{percent} %"),
+        )
+        (found,) = findings(make_case((one, "8 g"), (BICARBONATE, "90 g")))
+        first = found.estimates[0]
+        assert f"from {first.low:.0f} to {first.high:.0f} °C" in render(found.why)
+        for end in (first.low, first.high):
+            assert float(print_estimate(end, digits=first.digits)) == end
+        codes = [say.code for say in found.also]
+        near = any(first.low <= each <= first.high for each in (23, 60, 93))
+        assert ("flash.closed-cup" in codes) == near
+
+
+def test_an_open_cup_and_an_absolute_are_said():
+    made = scented("Oil", ("Linalool", LINALOOL, "100 %"), flash="76 °C open cup")
+    case = make_case(({**made, "kind": "absolute"}, "8 g"), (BICARBONATE, "90 g"))
+    codes = [say.code for say in findings(case)[0].also]
+    assert codes == ["flash.entered", "flash.open-cup", "flash.absolute"]
+
+
+def test_an_alcohol_without_a_figure_is_asked_about():
+    heavy, _ = two()
+    case = make_case((heavy, "8 g"), (ALCOHOL, "10 g"), (ETHANOL, "5 g"),
+                     (BICARBONATE, "90 g"))  # fmt: skip
+    found = by_code(findings(case))
+    assert len(found["flash.wet-mix"]) == 1
+    (other,) = found["flash.wet-mix-not-entered"]
+    assert [say.code for say in other.ask] == ["flash.ask-alcohol"]
+
+
+def test_light_ends_that_went_in_have_their_sources():
+    one = scented("Oil", ("Linalool", LINALOOL, "97 %"), unidentified="3 %")
+    (found,) = findings(make_case((one, "8 g"), (BICARBONATE, "90 g")))
+    sources = found.estimates[0].sources
+    assert set(part_of(PINENE).sources) <= set(sources)
+    assert "gmehling-1993" in sources

@@ -8,6 +8,7 @@ from blendcheck import reference
 from blendcheck.errors import DomainError
 from blendcheck.estimates.compositions import Component, Lot
 from blendcheck.estimates.draws import flash_draws, lot_draws, share_draws, spread_of
+from blendcheck.estimates.ends import end_of
 from blendcheck.estimates.flash import (
     MOST_BRACKETED,
     MOST_UNLISTED,
@@ -243,7 +244,7 @@ def test_the_ends_are_reached_by_a_composition_inside_the_ranges():
     mixture = mixture_of([(made, 1, 1)])
     drawn = flash_draws([(made, 1, 1)], 3000)
     for end, beyond in (("low", np.min), ("high", np.max)):
-        x, kelvin = mixture.end(end)
+        x, kelvin = end_of(mixture, end)
         grams = x * mixture.masses
         percents = 100 * grams / grams.sum()
         for (_, low, high), percent in zip(RANGES, percents, strict=False):
@@ -322,3 +323,64 @@ def test_shares_that_cannot_make_a_whole_are_refused():
     for lows, highs in (([60, 50], [70, 60]), ([1, 1], [40, 40]), ([5, 0], [4, 99])):
         with pytest.raises(DomainError):
             share_draws(lows, highs, 10, generator)
+
+
+# ---- the ends of wide ranges ---------------------------------------------------------
+
+WIDE = {
+    "water in it": [
+        ("16409-43-1", 37.2, 94), ("7732-18-5", 9.1, 26.6), ("2244-16-8", 3.4, 10.5),
+        ("110-27-0", 1.3, 4.5), ("14073-97-3", 0.5, 2.4),
+    ],
+    "a glycol in it": [
+        ("76-22-2", 8.9, 94), ("79-92-5", 2.4, 28.2), (LIMONENE, 0.2, 2.9),
+        ("57-55-6", 5.0, 56.6),
+    ],
+    "below both its parts": [(LIMONENE, 5, 95), ("67-63-0", 5, 95)],
+    "acetone in it": [
+        ("110-93-0", 4.1, 34.4), (LIMONENE, 7.0, 59.0), ("6485-40-1", 6.5, 54.4),
+        ("106-24-1", 1.3, 11.8), ("67-64-1", 0.0, 1.4),
+    ],
+    "an oil": RANGES,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("rows", WIDE.values(), ids=WIDE)
+def test_no_composition_inside_the_ranges_leaves_the_range(rows):
+    """Compositions at random and corners at random, each by the equation itself."""
+    made = lot(*rows, unlisted=(0.0, 0.0))
+    found, mixture = flash_of([(made, 1, 1)]), mixture_of([(made, 1, 1)])
+    chance = np.random.default_rng(7)
+    lows, highs = (np.array([row[n] for row in rows], float) for n in (1, 2))
+    shares = [share_draws(lows, highs, 400, chance)]
+    for _ in range(200):
+        corner, rest = lows.copy(), 100 - lows.sum()
+        for n in chance.permutation(len(rows)):
+            corner[n] += min(rest, highs[n] - lows[n])
+            rest = 100 - corner.sum()
+        shares.append(corner[None])
+    grams = np.zeros((600, len(mixture.everything)))
+    grams[:, : len(rows)] = np.clip(np.concatenate(shares), 0, None)
+    for end, (low, high) in (("low", (found.inner[0], np.inf)),
+                             ("high", (-np.inf, found.inner[1]))):  # fmt: skip
+        points = mixture.kelvin(mixture.moles(grams, end), end) - 273.15
+        assert points.min() >= low - 0.1
+        assert points.max() <= high + 0.1
+    assert found.low <= found.central <= found.high
+
+
+def test_wide_ranges_in_one_lot_do_not_make_it_more_than_itself():
+    """Two lots of equal mass weigh alike, however far the middles of one add up."""
+    wide = lot((LIMONENE, 0, 100), ("138-86-3", 0, 100), key="a", unlisted=(0, 0))
+    other = lot((LINALOOL, 100), key="b")
+    found = flash_of([(wide, 1, 1), (other, 1, 1)])
+    assert found.central == pytest.approx(
+        flash_of_parts({LIMONENE: 25, "138-86-3": 25, LINALOOL: 50}), abs=0.01
+    )
+
+
+def test_the_share_of_what_lacks_a_figure_is_taken_at_most():
+    """1 to 3 drops of an oil of which nothing is listed, beside 10 to 20 of another."""
+    light = lot((LINALOOL, 80), key="a")
+    found = flash_of([(light, 1, 3), (lot((LINALOOL, 100), key="b"), 10, 20)])
+    assert found.opened[0].percent == pytest.approx(20 * 3 / 13)

@@ -19,7 +19,7 @@ from blendcheck.estimates.pressures import pressure_of
 from blendcheck.estimates.ratios import odour_of, ratios_of, without_any
 from blendcheck.estimates.release import release_of
 from blendcheck.estimates.scent import scent_of
-from blendcheck.estimates.setting import grid_of, setting_of
+from blendcheck.estimates.setting import corners_of, grid_of, setting_of
 from blendcheck.estimates.shower import course_of, moments_of, per_gram, responses
 from blendcheck.quantity import Mark
 from blendcheck.records.setting import Shower
@@ -224,6 +224,65 @@ def test_a_solubility_from_memory_bounds_nothing():
 # -- from a recipe -------------------------------------------------------------------
 
 
+def at_most(setting):
+    """What a gram makes at most, over the settings shown and all their corners."""
+    settings = (*grid_of(setting), *corners_of(setting))
+    return 1e3 * responses(settings).max(axis=0)
+
+
+SHOWERS = st.builds(
+    Shower,
+    shower_minutes=st.sampled_from(["3", "10", "36"]),
+    dissolving_minutes=st.sampled_from(["1", "10", "45", "120"]),
+    stall_volume_m3=st.sampled_from(["1", "4"]),
+    bathroom_volume_m3=st.sampled_from(["3", "30"]),
+    stall_air_changes_per_h=st.sampled_from(["0.5", "3", "20"]),
+    bathroom_air_changes_per_h=st.sampled_from(["0", "0.5", "10"]),
+    door_shut_minutes=st.sampled_from(["5", "30", "120"]),
+    showers_in_a_row=st.sampled_from([1, 3]),
+    dissolving_time_is=st.sampled_from(["measured", "assumed"]),
+)
+
+
+@settings(max_examples=25, deadline=None)
+@given(SHOWERS, st.lists(st.lists(st.floats(0, 1), min_size=5, max_size=5), min_size=8))
+def test_no_setting_between_the_ends_fills_the_air_more_than_the_bound(shower, places):
+    """Rooms, exchange, air, duration and dissolving anywhere inside the grid."""
+    setting = setting_of(shower)
+    grid = grid_of(setting)
+
+    def inside(name, at):
+        values = [getattr(one, name) for one in grid]
+        return min(values) + at * (max(values) - min(values))
+
+    made = [
+        replace(
+            setting,
+            stall_m3=inside("stall_m3", a),
+            bathroom_m3=setting.bathroom_m3 * inside("stall_m3", a) / setting.stall_m3,
+            stall_changes=inside("stall_changes", b),
+            bathroom_changes=inside("bathroom_changes", c),
+            shower_min=inside("shower_min", d),
+            dissolving_min=inside("dissolving_min", e),
+        )
+        for a, b, c, d, e in [*places, [0, 0, 0, 0, 0], [0, 0, 0, 1, 0]]
+    ]
+    found = 1e3 * responses(made).max(axis=0)
+    assert np.all(found <= at_most(setting) * 1.02)
+
+
+def test_water_in_an_oil_is_no_scent():
+    air = air_in(
+        a_case(rows=[("Water", "7732-18-5", "99 %"), ("Linalool", "78-70-6", "1 %")])
+    )
+    assert [one.constituent.name for one in air.constituents] == ["linalool"]
+    assert ratios_of(air, "people").ratios == ()
+
+
+def test_none_of_an_oil_is_nothing_scented():
+    assert air_in(a_case(grams="0 g")) == NoAir("air.no-estimate-scentless")
+
+
 def test_grams_of_one_use_by_hand():
     case = a_case(rows=[("Limonene", LIMONENE, "60-70 %"), ("X", None, "5 %")])
     scent = scent_of(case.totals)
@@ -263,8 +322,8 @@ def test_an_oil_without_a_report_is_not_zero():
     air = air_in(a_case(rows=()))
     assert air.constituents == ()
     assert air.scent.unknown.high == pytest.approx(2.0)
-    unit = 1e3 * responses(air.grid)
-    assert air.total.bound == pytest.approx(2.0 * unit.max(axis=0))
+    assert air.total.central is air.total.lowest is None
+    assert air.total.bound == pytest.approx(2.0 * at_most(air.setting))
 
 
 def test_what_is_left_of_the_alcohol_is_not_zero():
@@ -312,9 +371,9 @@ def test_total_and_bound_by_hand():
     part = one.release.central
     assert one.levels.central == pytest.approx(1.8 * part[0] * unit[0])
     assert air.total.central == pytest.approx(one.levels.central)
-    assert one.levels.bound == pytest.approx(1.8 * unit.max(axis=0))
+    assert one.levels.bound == pytest.approx(1.8 * at_most(air.setting))
     # What no paper names, 10 % of 2 g, is in the bound of the total.
-    assert air.total.bound == pytest.approx(2.0 * unit.max(axis=0))
+    assert air.total.bound == pytest.approx(2.0 * at_most(air.setting))
     # Full release into the stall alone is more than anything shown.
     smallest = min(g.stall_m3 for g in air.grid)
     assert np.all(air.total.bound <= 2000 / smallest)
