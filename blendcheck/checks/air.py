@@ -134,16 +134,13 @@ def level_estimates(
         for column, zone in enumerate(ZONES):
             at = (row, column)
             central = None if levels.central is None else float(levels.central[at])
-            low = float(levels.least[at])
-            if levels.lowest is not None:
-                low = min(low, float(levels.lowest[at]))
             made.append(
                 Estimate(
                     name=f"{name}.{zone}.{quantity}",
                     says=f"{says}, {zone}, {_SAYS[quantity]}",
                     unit=UNIT,
                     central=central,
-                    low=low,
+                    low=float(levels.floor[at]),
                     high=float(levels.bound[at]),
                     lines=(*how, *_lines(levels, air, at)),
                     sources=sources,

@@ -116,7 +116,10 @@ def _refused(
     lacks = {one.lack for one in found.refused}
     code = _REFUSALS.get(next(iter(lacks)), "no") if len(lacks) == 1 else "no"
     code = code if lacks else "none"  # it does not flash up to 200 °C
-    values = {"material": says, "names": _names(found.refused, shares=code != "mixed-in")}
+    values = {
+        "material": says,
+        "names": _names(found.refused, shares=code != "mixed-in"),
+    }
     also = () if entered is None else (Say("flash.entered", _values(says, entered)),)
     asked = kind == "oil" and entered is None
     return Finding(
@@ -228,7 +231,9 @@ def _beside(
 def _doubts(found: BlendFlash) -> tuple[Say, ...]:
     said: list[Say] = []
     if found.near_limits:
-        limits = ", ".join(f"{print_estimate(each, digits=2)} °C" for each in found.near_limits)
+        limits = ", ".join(
+            f"{print_estimate(each, digits=2)} °C" for each in found.near_limits
+        )
         said.append(Say("flash.closed-cup", {"limits": limits}))
     if found.opened:
         said.append(Say("flash.light-ends", {"names": _names(found.opened)}))

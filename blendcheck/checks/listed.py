@@ -6,7 +6,6 @@ constituents of the same bottle are two entries, and both are looked at. No list
 constituents shows which oils a perfume was made with.
 """
 
-from collections.abc import Iterator
 from functools import cache
 
 from blendcheck import reference
@@ -61,22 +60,19 @@ def names_not_placed(case: Case) -> dict[str, str]:
         Names by identity: a name without a number that is not known, and an oil in
         the list of a mixture. Either may be, or may hold, any substance of the list.
     """
-    return dict(_not_placed(case))
+    known = case.totals.alias.keys() | _names_of_substances()
+    return {
+        identity: name
+        for identity, name in case.totals.components.items()
+        if identity not in known and _says_too_little(identity, name, case)
+    }
 
 
-def _not_placed(case: Case) -> Iterator[tuple[str, str]]:
-    totals = case.totals
-    shelf = {material.cas for material in used(totals).values()}
-    known = shelf | totals.alias.keys() | _names_of_substances()
-    for identity, name in totals.components.items():
-        if identity in known or identity.startswith("material:"):
-            continue
-        if identity.startswith("name:"):
-            known_name = totals.knowledge.names(name)
-            if not known_name and name.casefold().strip() not in _NO_SCENT:
-                yield identity, name
-        elif reference.find_oils(identity):
-            yield identity, name
+def _says_too_little(identity: str, name: str, case: Case) -> bool:
+    if identity.startswith("name:"):
+        known = case.totals.knowledge.names(name)
+        return not known and name.casefold().strip() not in _NO_SCENT
+    return bool(reference.find_oils(identity))
 
 
 @cache

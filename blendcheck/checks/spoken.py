@@ -1,7 +1,8 @@
 """Words of a text, and where a phrase stands in it.
 
 A hyphen parts words as a space does, so ``non-toxic`` and ``non toxic`` are one
-phrase. Letters are compared in their plain form and without signs that are not seen.
+phrase. Letters are compared in their plain form, without accents and without signs
+that are not seen.
 """
 
 import re
@@ -12,9 +13,17 @@ from blendcheck.frozen import Frozen
 
 __all__ = ["Word", "places", "words_of"]
 
-_UNSEEN = "\u00ad\u200b\u200c\u200d\u2060\ufeff"
-_WORD = re.compile(rf"(?:[^\W_]|[{_UNSEEN}])+")
-_DROP = dict.fromkeys(map(ord, _UNSEEN))
+_MARKS = range(0x300, 0x370)
+_UNSEEN = (
+    *(0xAD, 0x61C, 0x115F, 0x1160, 0x180E, 0x3164, 0xFEFF),
+    *range(0x200B, 0x2010),
+    *range(0x202A, 0x202F),
+    *range(0x2060, 0x2070),
+    *range(0xFE00, 0xFE10),
+)
+_DROP = dict.fromkeys((*_MARKS, *_UNSEEN))
+"""Accents that stand apart, and signs that are not seen."""
+_WORD = re.compile(rf"(?:[^\W_]|[{''.join(map(chr, _DROP))}])+")
 _STOPS = re.compile(r"[.!?;:,\n()\u2013\u2014]")
 
 
@@ -63,7 +72,7 @@ def words_of(text: str) -> tuple[Word, ...]:
 
 
 def _plain(text: str) -> str:
-    return unicodedata.normalize("NFKC", text.translate(_DROP)).casefold()
+    return unicodedata.normalize("NFKD", text).translate(_DROP).casefold()
 
 
 def _stops(between: str) -> bool:

@@ -2,6 +2,9 @@
 
 Everything here is a float from an equation and decides nothing. ``pressures``,
 ``branches`` and ``points`` choose how a vapour pressure is known; ``parts``,
-``compositions``, ``mixing`` and ``flash`` estimate the flash point of a blend, and
-``draws`` spreads compositions inside their ranges. Other rooms estimate what is in the air.
+``compositions``, ``bottles``, ``mixing``, ``ends`` and ``flash`` estimate the flash
+point of a blend, and ``draws`` spreads compositions inside their ranges. ``setting``,
+``scent``, ``ways``, ``release``, ``shower`` and ``air`` estimate the air of a
+shower, ``acute`` and ``ratios`` put it beside reference points, and ``air_draws``
+spreads it. Other rooms estimate alcohol, fizz and hazard classes.
 """

@@ -71,6 +71,9 @@ class Levels:
         The most grams, released in full, with the figures of the grid put together
         in the way that fills the air most; for a constituent at most its saturated
         vapour.
+    floor : array
+        The other end: the fewest grams and the least release, put together in the way
+        that fills the air least.
     """
 
     central: FloatArray | None
@@ -81,6 +84,7 @@ class Levels:
     lowest_at: IntArray
     highest_at: IntArray
     bound: FloatArray
+    floor: FloatArray
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -263,18 +267,24 @@ def air_of(scent: Scent, setting: ShowerSetting) -> ShowerAir:
     grid = grid_of(setting)
     unit = _MG_PER_G * responses(grid)
     corners = _MG_PER_G * responses(corners_of(setting))
+    least = np.minimum(unit.min(axis=0), corners.min(axis=0))
     most = np.maximum(unit.max(axis=0), corners.max(axis=0))
     gas = gas_for(scent.gas_g, scent.load.middle, setting)
     found: list[ConstituentAir] = []
     for one in scent.constituents:
         release = release_of(one.cas, grid, gas)
-        levels = _levels(one.grams, release, unit, most)
+        levels = _levels(one.grams, release, unit, (least, most))
         found.append(ConstituentAir(one, release, levels, float(release.ceiling[0])))
-    return ShowerAir(setting, grid, scent, tuple(found), _total(scent, found, unit, most))
+    return ShowerAir(
+        setting, grid, scent, tuple(found), _total(scent, found, unit, most)
+    )
 
 
 def _levels(
-    grams: Grams, release: Release, unit: FloatArray, most: FloatArray
+    grams: Grams,
+    release: Release,
+    unit: FloatArray,
+    ends: tuple[FloatArray, FloatArray],
 ) -> Levels:
     ceiling = release.ceiling[:, None, None]
 
@@ -286,16 +296,21 @@ def _levels(
         middle,
         at(grams.low, release.low)[0],
         at(grams.high, release.high)[0],
-        np.minimum(grams.high * most, release.ceiling.max()),
+        np.minimum(grams.high * ends[1], release.ceiling.max()),
+        np.minimum(grams.low * release.low.min() * ends[0], release.ceiling.min()),
     )
 
 
 def _gathered(
-    middle: FloatArray | None, least: FloatArray, most: FloatArray, bound: FloatArray
+    middle: FloatArray | None,
+    least: FloatArray,
+    most: FloatArray,
+    bound: FloatArray,
+    floor: FloatArray,
 ) -> Levels:
     if middle is None:
         nowhere: IntArray = np.zeros(least.shape, dtype=np.int64)
-        return Levels(None, least, most, None, None, nowhere, nowhere, bound)
+        return Levels(None, least, most, None, None, nowhere, nowhere, bound, floor)
     return Levels(
         middle[0],
         least,
@@ -305,6 +320,7 @@ def _gathered(
         middle.argmin(axis=0),
         middle.argmax(axis=0),
         bound,
+        floor,
     )
 
 
@@ -326,7 +342,8 @@ def _total(
     everything, unknown = _all_grams(scent), scent.unknown.high
     full = np.minimum(full + unknown * at_most, everything * at_most)
     most = np.minimum(most + unknown * unit[0], everything * unit[0])
-    return _gathered(middle if parts else None, least, most, full)
+    floor = sum((one.levels.floor for one in parts), np.zeros(shape[1:]))
+    return _gathered(middle if parts else None, least, most, full, floor)
 
 
 def _all_grams(scent: Scent) -> float:

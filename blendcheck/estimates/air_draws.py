@@ -13,6 +13,7 @@ from typing import Final
 import numpy as np
 
 from blendcheck.equations.arrays import FloatArray
+from blendcheck.equations.constants import ZERO_CELSIUS
 from blendcheck.equations.room import Course, Decaying, Stage
 from blendcheck.equations.zones import TwoZones
 from blendcheck.estimates.draws import DRAWS, SEED, seeded, share_draws
@@ -32,7 +33,6 @@ __all__ = ["AirDraws", "Rooms", "air_draws", "gram_draws", "part_draws", "room_d
 
 _HUNDRED: Final = 100.0
 _MG_PER_G: Final = 1e3
-_KELVIN: Final = 273.15
 _SIGMAS: Final = 2.0
 
 
@@ -304,7 +304,7 @@ def part_draws(
     pascals = np.stack([_pressures(one, steps) for one in known], axis=1)
     wetness = [ratio_of(one, settings) for one in known]
     spot = _Spot(rooms.water, steps)
-    kelvin = (rooms.water + _KELVIN)[:, None]
+    kelvin = (rooms.water + ZERO_CELSIUS)[:, None]
     errors = np.stack([_errors(one, steps, rooms, seed) for one in known], axis=1)
     pressure = np.exp(spot.between(np.log(pascals)) + errors)
     film = film_part(pressure, kelvin, rooms.dissolving[:, None], rooms.film[:, None])

@@ -122,7 +122,7 @@ class _Search:
         here = self.value(grams, kelvin)[:, None]
         with np.errstate(invalid="ignore"):
             rise = (self.value(nudged, kelvin) - here) / step[..., 0]
-        return np.nan_to_num(self.sign * rise, posinf=0.0, neginf=0.0)
+        return np.asarray(np.nan_to_num(self.sign * rise, posinf=0.0, neginf=0.0))
 
     def corner(self, slopes: FloatArray) -> FloatArray:
         """Return the corner to which a slope points."""

@@ -117,7 +117,7 @@ class BlendFlash:
 
     @property
     def shown(self) -> tuple[int | None, int | None]:
-        """The ends in whole degrees, outwards: what every sentence speaks of. [°C]"""
+        """The ends in whole °C, outwards: what every sentence speaks of."""
         low, high = self.low, self.high
         return (
             None if low is None else floor(low + _SLACK_K),

@@ -36,7 +36,7 @@ class Ratio:
     central : float or None
         At the setting as entered; ``None`` where there is no estimate. [-]
     low, high : float
-        Lowest over what is open and over the settings shown; the bound. [-]
+        Of the least and of the most that can be in the air over all that is open. [-]
     """
 
     air: ConstituentAir
@@ -137,14 +137,11 @@ def _ratios(air: ShowerAir, find: Callable[[str], Reference | None]) -> Ratios:
 
 def _ratio(one: ConstituentAir, point: Reference) -> Ratio:
     levels, limit = one.levels, point.mg_per_m3
-    low = float(levels.least[_MEAN, _STALL])
     central = None
-    if levels.central is not None and levels.lowest is not None:
+    if levels.central is not None:
         central = float(levels.central[_MEAN, _STALL]) / limit
-        low = min(low, float(levels.lowest[_MEAN, _STALL]))
-    return Ratio(
-        one, point, central, low / limit, float(levels.bound[_MEAN, _STALL]) / limit
-    )
+    low, high = (float(each[_MEAN, _STALL]) for each in (levels.floor, levels.bound))
+    return Ratio(one, point, central, low / limit, high / limit)
 
 
 def without_any(air: ShowerAir) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ import numpy as np
 
 from blendcheck import reference
 from blendcheck.equations.arrays import FloatArray
+from blendcheck.equations.constants import ZERO_CELSIUS
 from blendcheck.equations.saturation import saturation_concentration
 from blendcheck.equations.transfer import equilibrium_fraction
 from blendcheck.estimates.pressures import Pressure, pressure_of, pressures_of
@@ -162,7 +163,7 @@ def _without_gas(
     ratio = ratio_of(cas, settings)
     water = _water(settings, ratio)
     pressure = pressure_of(cas, settings[0].water_c)
-    kelvin = water_c + 273.15
+    kelvin = water_c + ZERO_CELSIUS
     ceiling = saturation_concentration(
         pressures[0] * pressures[1], molar_mass_of(cas), kelvin
     )
@@ -241,7 +242,7 @@ def _gas(cas: str, settings: tuple[ShowerSetting, ...], m3_per_mol: float) -> Wa
     """Return what bubbles carry out of the oil: none, half of it, or saturated."""
     water_c = np.array([s.water_c for s in settings])
     found = pressures_of(cas, water_c)
-    kelvin = water_c + 273.15
+    kelvin = water_c + ZERO_CELSIUS
     if found is None:
         high = np.ones(water_c.shape) if m3_per_mol else np.zeros(water_c.shape)
         return Way("gas", np.zeros(water_c.shape), np.full(water_c.shape, np.nan), high)

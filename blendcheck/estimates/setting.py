@@ -14,12 +14,11 @@ from types import MappingProxyType
 from typing import Any, Final, Literal
 
 from blendcheck import reference
+from blendcheck.equations.constants import ZERO_CELSIUS
 from blendcheck.quantity import Mark, print_number
 from blendcheck.records.setting import Measure, Shower
 
 __all__ = ["Origin", "ShowerSetting", "corners_of", "grid_of", "setting_of"]
-
-_KELVIN: Final = 273.15
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +109,7 @@ class ShowerSetting:
     @property
     def kelvin(self) -> float:
         """Temperature of the water, in kelvins."""
-        return self.water_c + _KELVIN
+        return self.water_c + ZERO_CELSIUS
 
     @property
     def rate(self) -> float:
@@ -219,7 +218,7 @@ def _published(name: str) -> tuple[float, Origin]:
     datum = row.datum
     number = float(datum.value or 0)
     if datum.unit == "K":
-        number -= _KELVIN
+        number -= ZERO_CELSIUS
     elif row.parameter.startswith("air residence time"):
         number = 60.0 / number
     tag: Literal["seen", "memory"] = "memory" if datum.tag == "memory" else "seen"
@@ -329,7 +328,9 @@ def corners_of(setting: ShowerSetting) -> tuple[ShowerSetting, ...]:
     def ends(name: str, between: int = 0) -> tuple[float, ...]:
         values = [float(getattr(one, name)) for one in grid]
         low, high = min(values), max(values)
-        inner = (low * (high / low) ** (n / (between + 1)) for n in range(1, 1 + between))
+        inner = (
+            low * (high / low) ** (n / (between + 1)) for n in range(1, 1 + between)
+        )
         return tuple(dict.fromkeys((low, *inner, high)))
 
     return tuple(

@@ -18,7 +18,7 @@ from blendcheck.equations.arrays import (
     not_negative,
     positive,
 )
-from blendcheck.equations.constants import GAS_CONSTANT
+from blendcheck.equations.constants import GAS_CONSTANT, ZERO_CELSIUS
 from blendcheck.equations.transfer import (
     GAS_UNITS,
     LIQUID_UNITS,
@@ -223,7 +223,7 @@ def ratio_of(cas: str, settings: Sequence[ShowerSetting]) -> Ratio | None:
             return _by_henry(rows, slopes[0], kelvin)
     for one in alike(cas):
         rows = list(_figures(one, "water solubility"))
-        found = pressures_of(cas, kelvin - 273.15)
+        found = pressures_of(cas, kelvin - ZERO_CELSIUS)
         if rows and found is not None:
             return _by_solubility(cas, rows[0], kelvin, *found)
     return None

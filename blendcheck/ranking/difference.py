@@ -7,9 +7,8 @@ stands at the end that its factor's sign asks for, and only what is unknown of t
 masses, and ρ, are tried in turn.
 """
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from typing import Final
@@ -20,58 +19,15 @@ from blendcheck.interval import Range
 from blendcheck.ranking.forms import Form, Lot
 from blendcheck.records.mass import NOTHING, Corner, Key, Mass, bound
 
-__all__ = ["Difference", "Ends", "Weights", "difference", "held"]
+__all__ = ["Difference", "Ends", "difference"]
 
 _MOST_CORNERS: Final = 10
 """Unknowns of the masses that are tried in turn; more are taken lot by lot."""
 
 Ends = tuple[Fraction, Fraction]
-Floats = tuple[float, float]
-Weights = Mapping[str, float]
-"""What a gram of a component counts, 0 to 1; one that has no weight may count from
-nothing to all of it."""
 
 _ZERO: Final = Fraction(0)
 _ONE: Final = Fraction(1)
-
-
-def held(lot: Lot, weights: Weights) -> Floats:
-    """Return the least and the most that a lot can hold, weighted.
-
-    Parameters
-    ----------
-    lot : Lot
-        The lot.
-    weights : mapping
-        0 to 1 for each component, from an estimate.
-
-    Returns
-    -------
-    (float, float)
-        Ends of the weighted share. [%]
-
-    Notes
-    -----
-    The most is reached by filling the lot up from the low ends, the heaviest
-    component first, until the sum of the lot is reached: a linear programme with one
-    constraint beside its bounds.
-    """
-    low = top = 0.0
-    room = float(lot.high)
-    parts = []
-    for part in lot.contents:
-        least, most = float(part.low), float(part.high)
-        weight = weights.get(part.identity)
-        low += least * (0.0 if weight is None else weight)
-        counts = 1.0 if weight is None else weight
-        top += least * counts
-        room -= least
-        parts.append((counts, most - least))
-    for counts, width in sorted(parts, reverse=True):
-        more = max(0.0, min(room, width))
-        top += more * counts
-        room -= more
-    return min(low, top), top
 
 
 def _sum(terms: Iterator[Fraction]) -> Fraction:
@@ -80,7 +36,7 @@ def _sum(terms: Iterator[Fraction]) -> Fraction:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """Two recipes, ready to be compared in full and under any weights.
+    """Two recipes, ready to be compared in full and by what leaves.
 
     Parameters
     ----------
@@ -112,28 +68,16 @@ class Difference:
             highs.append(_sum(f * s[1 if f >= 0 else 0] for f, s in pairs))
         return min(lows) / 100, max(highs) / 100
 
-    def weighted(self, shares: Sequence[Floats]) -> Floats:
-        """Return the ends of the difference under some weights, before it is scaled.
-
-        Parameters
-        ----------
-        shares : sequence of (float, float)
-            What each lot can hold, from :func:`held`. [%]
-        """
-        low, high = math.inf, -math.inf
-        for factors in self._floats():
-            least = most = 0.0
-            for (small, large), (few, many) in zip(factors, shares, strict=True):
-                least += small * (few if small >= 0 else many)
-                most += large * (many if large >= 0 else few)
-            low, high = min(low, least), max(high, most)
-        return low / 100, high / 100
-
-    def _floats(self) -> list[tuple[Floats, ...]]:
-        """Return least and greatest factor of each lot, for every corner."""
+    @property
+    def factors(self) -> tuple[tuple[Ends, ...], ...]:
+        """Least and greatest factor of each lot, for every corner."""
         if self.ranges is not None:
-            return [tuple((float(a), float(b)) for a, b in self.ranges)]
-        return [tuple((float(f), float(f)) for f in row) for row in self.corners]
+            return (self.ranges,)
+        return tuple(tuple((f, f) for f in row) for row in self.corners)
+
+    def by_weight(self) -> "Difference":
+        """Return the same with what was printed by area as far off as it may be."""
+        return replace(self, lots=tuple(lot.by_weight() for lot in self.lots))
 
     def grams(self, ends: Ends) -> Range:
         """Return a difference in grams.
@@ -170,7 +114,7 @@ def difference(one: Form, other: Form, *, use: bool) -> Difference:
     Returns
     -------
     Difference
-        To be asked in full and under weights.
+        To be asked in full and by what leaves.
 
     Raises
     ------

@@ -7,7 +7,7 @@ every recipe; how much a batch keeps on drying is not.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
@@ -15,6 +15,7 @@ from blendcheck.assess import Assessment
 from blendcheck.blend.totals import Traced
 from blendcheck.checks.marked import Marked, total_of
 from blendcheck.interval import Range
+from blendcheck.quantity import Mark
 from blendcheck.records.mass import Key, Mass
 from blendcheck.records.material import Material
 from blendcheck.records.working import Id
@@ -26,6 +27,8 @@ _SHELF: Final = ("drop/", "drop-volume/", "measure/", "density/")
 
 _REST: Final = ""
 _HUNDRED: Final = Fraction(100)
+_AREA: Final = Fraction(1, 10)
+"""How far area % may lie from percent by weight, of the figure; own choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,8 @@ class Lot:
         The components, each in its own range.
     low, high : Fraction
         Ends of their sum, which never exceeds what the lot can hold. [%]
+    by_area : bool
+        Whether its list prints area % of a chromatogram.
     """
 
     key: tuple[object, ...]
@@ -58,6 +63,22 @@ class Lot:
     contents: tuple[Content, ...]
     low: Fraction
     high: Fraction
+    by_area: bool = False
+
+    def by_weight(self) -> "Lot":
+        """Return what it may hold by weight, which area % may miss by a tenth."""
+        if not self.by_area:
+            return self
+        contents = tuple(
+            Content(part.identity, *_loose(part.low, part.high))
+            for part in self.contents
+        )
+        low, high = _loose(self.low, self.high)
+        return replace(self, contents=contents, low=low, high=high)
+
+
+def _loose(low: Fraction, high: Fraction) -> tuple[Fraction, Fraction]:
+    return low * (1 - _AREA), min(_HUNDRED, high * (1 + _AREA))
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +229,9 @@ def _lot(traced: Traced, one: Assessment, marked: Marked, names: _Names) -> Lot:
         if node.leaves is not None:  # how much of it stays belongs to the batch
             key = (*key, names.number, node.leaves)
         contents = _contents(traced, one, marked, low, high)
-    return Lot(key, node.says, contents, low, high)
+    marks = one.working.marks(share.most or share.documented or Id(""))
+    by_area = Mark.AREA_PERCENT in marks
+    return Lot(key, node.says, contents, low, high, by_area)
 
 
 def _end(one: Assessment, name: Id | None, end: str) -> Fraction:

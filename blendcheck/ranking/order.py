@@ -1,7 +1,8 @@
 """An order of recipes, or the reason why there is none.
 
-Grams released in full decide exactly; the estimate with transfer must agree at every
-setting of the grid. What was not marked or not documented is never called lower.
+Grams released in full decide exactly; the estimate with transfer must agree over the
+whole of its range, at every setting of the grid. What was not marked or not documented
+is never called lower.
 """
 
 from collections.abc import Mapping, Sequence
@@ -17,26 +18,19 @@ from blendcheck.checks.marked import Marked, both, marked_in
 from blendcheck.errors import DomainError
 from blendcheck.interval import Range
 from blendcheck.quantity import print_range
-from blendcheck.ranking.difference import (
-    Difference,
-    Ends,
-    Floats,
-    Weights,
-    difference,
-    held,
-)
+from blendcheck.ranking.difference import Difference, Ends, difference
 from blendcheck.ranking.forms import Form, Shelves, form_of
 from blendcheck.records.finding import Say
 
 if TYPE_CHECKING:
     from blendcheck.estimates.setting import ShowerSetting
+    from blendcheck.ranking.views import Views
 
 __all__ = ["Pair", "Ranking", "rank"]
 
 Per = Literal["piece", "use"]
 
 _ZERO: Final = Fraction(0)
-_TINY: Final = 1e-9  # g in a batch: an estimate is no finer than this
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +105,10 @@ def rank(
     Notes
     -----
     An order is stated only if it holds for everything that is unknown, by grams
-    released in full and, with the middle of the estimate with transfer, at every
-    setting of :func:`~blendcheck.estimates.setting.grid_of`.
+    released in full and by everything that may leave
+    (:func:`~blendcheck.estimates.released.released`), at every setting of
+    :func:`~blendcheck.estimates.setting.grid_of`. What leaves of a constituent is the
+    same in all recipes. Area % may be a tenth off.
     """
     if marks is None:
         marks = [marked_in(one.totals) for one in assessments]
@@ -127,11 +123,10 @@ def rank(
             apart[n] = why or Say("compare.no-piece", {"recipe": _name(one)})
         else:
             forms[n] = form
-    weights = _transfer(assessments, forms) if len(forms) > 1 else {}
-    shares = _Shares(weights)
+    views = _views(assessments, forms) if len(forms) > 1 else None
     return (
-        _ranking("piece", assessments, forms, apart, shares),
-        _ranking("use", assessments, forms, apart, shares),
+        _ranking("piece", assessments, forms, apart, views),
+        _ranking("use", assessments, forms, apart, views),
     )
 
 
@@ -159,10 +154,8 @@ def _why_apart(one: Assessment, own: Marked) -> Say | None:
 # -- the estimate with transfer -----------------------------------------------
 
 
-def _transfer(
-    assessments: Sequence[Assessment], forms: Mapping[int, Form]
-) -> Mapping[str, Weights]:
-    """Return the part that leaves of each component, by setting."""
+def _views(assessments: Sequence[Assessment], forms: Mapping[int, Form]) -> "Views":
+    """Return what leaves of each component, in every state at every setting."""
     from blendcheck.estimates.scent import scent_of
     from blendcheck.estimates.setting import setting_of
     from blendcheck.estimates.shower import gas_for
@@ -180,27 +173,17 @@ def _transfer(
     for n in forms:
         scent = scent_of(assessments[n].totals)
         if scent is not None:
-            gas = max(gas, gas_for(scent.gas_g, scent.load.middle, setting))
-    return _parts(tuple(sorted(names)), setting, gas)
+            gas = max(gas, gas_for(scent.gas_g, scent.load.low, setting))
+    return _cached(tuple(sorted(names)), setting, gas)
 
 
 @lru_cache(maxsize=64)
-def _parts(
-    names: tuple[str, ...], setting: "ShowerSetting", gas: float
-) -> Mapping[str, Weights]:
-    """Work the parts out once for the same shower; they are never changed."""
-    from blendcheck.estimates.shower import per_gram
+def _cached(names: tuple[str, ...], setting: "ShowerSetting", gas: float) -> "Views":
+    """Work it out once for the same shower."""
+    from blendcheck.estimates.released import released
+    from blendcheck.ranking.views import Views
 
-    found = per_gram(names, setting, gas)
-    parts = (found.estimate[:, :, 0, 0] / found.full[:, :, 0, 0]).tolist()
-    return {
-        where: {
-            name: part
-            for name, part, known in zip(names, row, found.known, strict=True)
-            if known  # of the others it may be anything from nothing to all
-        }
-        for where, row in zip(found.settings, parts, strict=True)
-    }
+    return Views(released(names, setting, gas))
 
 
 # -- pairs --------------------------------------------------------------------
@@ -211,7 +194,7 @@ def _ranking(
     assessments: Sequence[Assessment],
     forms: Mapping[int, Form],
     apart: Mapping[int, Say],
-    shares: "_Shares",
+    views: "Views | None",
 ) -> Ranking:
     pairs = []
     for first, second in combinations(forms, 2):
@@ -224,33 +207,14 @@ def _ranking(
             why = Say("compare.not-bounded", values)
             pairs.append(Pair(*places, None, alike=False, grams=None, why=why))
             continue
-        pairs.append(_pair(found, shares, places, names, per))
-    return Ranking(
-        per, tuple(pairs), apart, _chain(forms, pairs), tuple(shares.weights)
-    )
-
-
-class _Shares:
-    """What each lot can hold under every weighting, worked out once."""
-
-    def __init__(self, weights: Mapping[str, Weights]) -> None:
-        self.weights = weights
-        self._held: dict[tuple[object, str], Floats] = {}
-
-    def of(self, found: Difference, where: str) -> list[Floats]:
-        """Return the ends for each lot of a difference."""
-        ends = []
-        for lot in found.lots:
-            key = (lot.key, where)
-            if key not in self._held:
-                self._held[key] = held(lot, self.weights[where])
-            ends.append(self._held[key])
-        return ends
+        pairs.append(_pair(found, views, places, names, per))
+    asked = () if views is None else views.settings
+    return Ranking(per, tuple(pairs), apart, _chain(forms, pairs), asked)
 
 
 def _pair(
     found: Difference,
-    shares: _Shares,
+    views: "Views | None",
     places: tuple[int, int],
     names: tuple[str, str],
     per: Per,
@@ -261,16 +225,12 @@ def _pair(
     if full == (_ZERO, _ZERO):
         why = Say("compare.alike", values)
         return Pair(*places, None, alike=True, grams=grams, why=why)
-    side = _side(full, 0)
-    if side is None:
+    side, weighed = _side(full), found.by_weight()
+    if side is None or side != _side(weighed.in_full()):
         values["grams"] = print_range(grams, "g", digits=2)
-        why = Say("compare.open", values)
+        why = Say("compare.open" if side is None else "compare.by-area", values)
         return Pair(*places, None, alike=False, grams=grams, why=why)
-    against = [
-        where
-        for where in shares.weights
-        if _side(found.weighted(shares.of(found, where)), _TINY) != side
-    ]
+    against = () if views is None else views.against(weighed, side)
     lower = places[1] if side > 0 else places[0]
     values["less"] = names[1] if side > 0 else names[0]
     values["more"] = names[0] if side > 0 else names[1]
@@ -293,11 +253,11 @@ def _few(settings: Sequence[str]) -> str:
     return named if more <= 0 else f"{named} and {more} more"
 
 
-def _side(ends: Ends | Floats, least: float) -> int | None:
+def _side(ends: Ends) -> int | None:
     """Return 1 if the first has more everywhere, -1 if the second has."""
-    if ends[0] > least:
+    if ends[0] > 0:
         return 1
-    return -1 if ends[1] < -least else None
+    return -1 if ends[1] < 0 else None
 
 
 def _chain(forms: Mapping[int, Form], pairs: Sequence[Pair]) -> tuple[int, ...] | None:

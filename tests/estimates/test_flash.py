@@ -371,12 +371,19 @@ def test_no_composition_inside_the_ranges_leaves_the_range(rows):
 
 def test_wide_ranges_in_one_lot_do_not_make_it_more_than_itself():
     """Two lots of equal mass weigh alike, however far the middles of one add up."""
-    wide = lot((LIMONENE, 0, 100), ("138-86-3", 0, 100), key="a", unlisted=(0, 0))
-    other = lot((LINALOOL, 100), key="b")
-    found = flash_of([(wide, 1, 1), (other, 1, 1)])
-    assert found.central == pytest.approx(
-        flash_of_parts({LIMONENE: 25, "138-86-3": 25, LINALOOL: 50}), abs=0.01
-    )
+    rows = [(cas, 0, 100) for cas in (LIMONENE, "138-86-3", "7705-14-8")]
+    wide = lot(*rows, key="a", unlisted=(0, 0))
+    found = flash_of([(wide, 1, 1), (lot((LINALOOL, 100), key="b"), 1, 1)])
+    thirds = {cas: 50 / 3 for cas, _, _ in rows}
+    expected = flash_of_parts({**thirds, LINALOOL: 50})
+    assert found.central == pytest.approx(expected, abs=0.01)
+
+
+def test_the_middle_lies_between_the_ends_where_the_light_end_is_the_heavier():
+    """Ethyl acetate is lighter than the alpha-pinene that the rest is taken for."""
+    found = estimate(("141-78-6", 95))
+    assert found.inner[0] <= found.central <= found.inner[1]
+    assert found.low <= found.central - 5 + 1e-9
 
 
 def test_the_share_of_what_lacks_a_figure_is_taken_at_most():

@@ -271,6 +271,15 @@ def test_no_setting_between_the_ends_fills_the_air_more_than_the_bound(shower, p
     assert np.all(found <= at_most(setting) * 1.02)
 
 
+@pytest.mark.parametrize("cas", [MENTHOL, "97-53-0", "78-70-6"])
+def test_draws_lie_between_floor_and_bound(cas):
+    air = air_in(a_case(rows=[("One", cas, "90-100 %")]))
+    drawn = air_draws(air.scent, air.setting)
+    for row, values in ((1, drawn.mean), (2, drawn.later)):
+        assert np.all(values >= air.total.floor[row])
+        assert np.all(values <= air.total.bound[row])
+
+
 def test_water_in_an_oil_is_no_scent():
     air = air_in(
         a_case(rows=[("Water", "7732-18-5", "99 %"), ("Linalool", "78-70-6", "1 %")])

@@ -25,7 +25,7 @@ PINS = {
     "atomic_weights": (8, "c7c778ed5f379c75"),
     "breathing_irritants": (24, "05cce64002ed4075"),
     "carbon_skeletons": (34, "e3da2f37d1e366ef"),
-    "claims": (33, "5fa64fcac7ea1a64"),
+    "claims": (33, "bae68b17ebcf2fcf"),
     "constituent_families": (256, "1e8dce4e5711d970"),
     "constituent_watch": (29, "7f831028548db236"),
     "constituents": (256, "9271afaad37b7ae3"),
