@@ -1,8 +1,8 @@
 """Several recipes side by side: outcomes, grams, the irritant load, and an order.
 
 An order by irritant load is stated only where :mod:`blendcheck.ranking` finds that it
-holds by grams released in full and by the estimate with transfer, at every setting;
-else the reason for none stands there.
+holds by grams released in full and by the whole range of the estimate with transfer, at
+every setting; else the reason for none stands there.
 """
 
 from collections.abc import Sequence

@@ -207,17 +207,22 @@ class Totals(Batch):
         subject = Subject(name, f"kinds:{name}", frozenset())
         return self._leaf_total(subject, Base.FINISHED, wanted)
 
-    def found_in(self, subject: Subject, leaf: LeafShare) -> SubjectTotal:
-        """Total what a caller finds in each leaf, as percent of the finished product.
+    def found_in(
+        self, subject: Subject, leaf: LeafShare, base: Base = Base.FINISHED
+    ) -> SubjectTotal:
+        """Total what a caller finds in each leaf.
 
         Parameters
         ----------
         subject : Subject
             What is totalled; its key says what was looked for.
         leaf : callable
-            The share of a leaf when dry, and whether the leaf lies inside a mix.
+            The share of a leaf, and whether the leaf lies inside a mix. Of the
+            finished product it is the share when dry.
+        base : Base, default finished
+            What it is a percent of.
         """
-        return self._total("found", subject, Base.FINISHED, leaf)
+        return self._total("found", subject, base, leaf)
 
     def marked(self, subject: Subject, whole: frozenset[str]) -> SubjectTotal:
         """Total a subject, and all of some materials.

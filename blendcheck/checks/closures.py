@@ -11,10 +11,12 @@ from fractions import Fraction
 from functools import cache
 
 from blendcheck import reference
-from blendcheck.blend.shares import Subject
+from blendcheck.blend.expand import Node
+from blendcheck.blend.shares import Share, Subject
 from blendcheck.blend.totals import SubjectTotal
 from blendcheck.checks.case import Case
 from blendcheck.checks.contents import counted_together, tracked
+from blendcheck.checks.entries import used
 from blendcheck.checks.owes import rule_says
 from blendcheck.interval import Range
 from blendcheck.quantity import Base, print_range, read_number
@@ -118,7 +120,22 @@ def _total(row: IngredientLimit, case: Case) -> SubjectTotal | None:
     totals = case.totals
     if not row.cas:
         return totals.subject(hydrocarbons(case), Base.WET)
-    total = totals.subject(tracked(row.substance, row.cas, case), Base.WET)
+    subject = tracked(row.substance, row.cas, case)
+    whole = {
+        f"material:{material.id}"
+        for material in used(totals).values()
+        if material.cas == row.cas and material.dilution is None
+    }
+
+    def leaf(node: Node, _: bool) -> Share:  # noqa: FBT001
+        if node.material is not None and f"material:{node.material.id}" in whole:
+            return Share(totals.hundred(), totals.hundred(), totals.hundred())
+        return totals.shares.of(node, subject, dried=False)
+
+    found = Subject(
+        subject.name, subject.own, subject.members | whole, subject.proposed
+    )
+    total = totals.found_in(found, leaf, Base.WET)
     return total if total.traced else None
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from blendcheck.checks.case import Case
 from blendcheck.checks.entries import used
 from blendcheck.checks.spoken import places, words_of
+from blendcheck.records.snapshot import materials_used
 
 __all__ = ["FOODS", "SOURCE", "food_words"]
 
@@ -17,15 +18,25 @@ SOURCE = "food-imitation"
 """Source id ``food-imitation``."""
 
 _LISTED = (
-    "apple|banana|biscuit|biscuits|blueberry|bonbon|bonbons|bubblegum|bubble gum|"
-    "bun|buns|cake|cakes|candy|candies|candyfloss|candy cane|caramel|cherry|"
-    "chocolate|chocolates|cookie|cookies|cupcake|cupcakes|custard|donut|donuts|"
-    "doughnut|doughnuts|fruit salad|fudge|gingerbread|gummy|gummies|honeycomb|"
-    "ice cream|ice lolly|icing|jam|jelly|lollipop|lollipops|lolly|macaron|"
-    "macarons|macaroon|mango|marshmallow|marshmallows|milkshake|mince pie|muffin|"
-    "muffins|pancake|pancakes|peach|pie|popcorn|praline|pralines|pudding|"
-    "raspberry|sherbet|sorbet|sprinkles|strawberry|sugar plum|sweetie|sweeties|"
-    "sweets|syrup|tart|toffee|truffle|truffles|vanilla|waffle|waffles|watermelon"
+    "apple|apple crumble|apples|banana|bananas|biscuit|biscuits|blueberries|"
+    "blueberry|bonbon|bonbons|brownie|brownies|bubble gum|bubblegum|bun|buns|"
+    "butterscotch|cake|cakes|candies|candy|candy cane|candyfloss|caramel|"
+    "caramels|cheesecake|cheesecakes|cherries|cherry|chocolate|chocolates|"
+    "cinnamon bun|cinnamon roll|cinnamon rolls|cocoa|coconut ice|cola|cookie|"
+    "cookies|croissant|croissants|cupcake|cupcakes|custard|dessert|desserts|"
+    "donut|donuts|doughnut|doughnuts|easter egg|easter eggs|eclair|eclairs|"
+    "fondant|frosting|fruit crumble|fruit drops|fruit salad|fudge|gingerbread|"
+    "grape|grapes|gumdrop|gumdrops|gummies|gummy|honeycomb|humbug|humbugs|"
+    "ice cream|ice lolly|icing|jam|jellies|jelly|lemon drop|lemon drops|"
+    "lemonade|lollipop|lollipops|lolly|macaron|macarons|macaroon|mango|"
+    "marshmallow|marshmallows|marzipan|melon|milkshake|mince pie|mince pies|"
+    "muffin|muffins|nougat|pancake|pancakes|pastille|pastilles|peach|peaches|"
+    "pear|pear drop|pear drops|pears|pie|pies|pineapple|popcorn|popsicle|"
+    "popsicles|praline|pralines|pudding|puddings|raspberries|raspberry|rhubarb|"
+    "scone|scones|sherbet|snack|snacks|sorbet|sprinkles|strawberries|"
+    "strawberry|sugar cube|sugar cubes|sugar plum|sundae|sweetie|sweeties|"
+    "sweets|swiss roll|syrup|tart|tarts|toffee|treacle|trifles|truffle|"
+    "truffles|vanilla|waffle|waffles|watermelon"
 )
 
 FOODS: tuple[str, ...] = tuple(_LISTED.split("|"))
@@ -58,7 +69,8 @@ def food_words(case: Case) -> tuple[str, ...]:
 def _texts(case: Case) -> Iterator[str]:
     recipe = case.recipe
     yield from (recipe.name, recipe.remark, recipe.papers.title, recipe.papers.message)
-    yield from (stock.name or stock.id for stock in recipe.stock)
+    shelf = materials_used(recipe, case.materials)
+    yield from (stock.name or stock.id for stock in (*recipe.stock, *shelf.stock))
     for material in used(case.totals).values():
         if material.kind == "fragrance oil":
             yield material.name

@@ -23,6 +23,7 @@ __all__ = [
     "is_placed",
     "oil_entries_of",
     "oils_not_placed",
+    "plants_taken_as_plain",
 ]
 
 _ONE_OIL = frozenset({"essential oil", "absolute"})
@@ -41,6 +42,14 @@ _NO_PLANT = frozenset(
     }
 )
 """Words of an INCI name that name no plant."""
+
+_OF_PLANTS = re.compile(
+    r"\b(?:hydrosols?|hydrolat[es]*|infus\w+|macerat\w+|tinctures?|witch hazel|petals?|"
+    r"leaf|leaves|buds?|herbs?|peel|zest|spices?|(?:rose|flower|floral|blossom|lavender"
+    r"|mint|orange) (?:water|powder))\b",
+    re.I,
+)
+"""Names of what is made from a plant, and so may smell of it (common practice)."""
 
 _SHORTEST = 3
 """Letters of a word in a plant's name that is no abbreviation."""
@@ -272,3 +281,29 @@ def oils_not_placed(case: Case) -> tuple[str, ...]:
         for material in used(case.totals).values()
         if not is_placed(material)
     )
+
+
+def plants_taken_as_plain(case: Case) -> tuple[str, ...]:
+    """Name what is made from a plant and is entered as a thing without scent.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+
+    Returns
+    -------
+    tuple of str
+        Waters, infused oils and dried plants without a list: they are taken to be
+        what their name says, and so to hold no name of the list.
+    """
+    totals = case.totals
+    names = (
+        node.material.name
+        for node in totals.leaves
+        if node.material is not None
+        and not node.material.is_scented
+        and totals.is_own(node)
+        and _OF_PLANTS.search(node.material.name)
+    )
+    return tuple(dict.fromkeys(names))

@@ -17,7 +17,11 @@ from blendcheck.checks.declared import (
     lists_in_force,
 )
 from blendcheck.checks.listed import names_not_placed
-from blendcheck.checks.oil_entries import is_oil_entry, oils_not_placed
+from blendcheck.checks.oil_entries import (
+    is_oil_entry,
+    oils_not_placed,
+    plants_taken_as_plain,
+)
 from blendcheck.checks.subjects import proposals_for
 from blendcheck.quantity import Base, Mark, exact_text, print_number, print_range
 from blendcheck.records.finding import Finding, Say
@@ -66,6 +70,11 @@ def check(case: Case) -> Iterator[Finding]:
         values = {"materials": ", ".join(loose)}
         ask = (Say("skin.ask-inci", values),)
         yield _fact("oils", Say("skin.oil-not-placed", values), ask=ask)
+    plants = plants_taken_as_plain(case)
+    if plants:
+        values = {"materials": ", ".join(plants)}
+        ask = (Say("skin.ask-statement", values),)
+        yield _fact("plants", Say("skin.plant-taken-as-plain", values), ask=ask)
     lines = names_not_placed(case)
     if lines:
         values = {"names": ", ".join(dict.fromkeys(lines.values()))}

@@ -7,17 +7,20 @@ just above the tray.
 from collections.abc import Iterator
 
 from blendcheck.checks.case import Case
-from blendcheck.estimates.alcohol import kept_at_home, unknown_alcohols
+from blendcheck.checks.entries import used
+from blendcheck.estimates.alcohol import ALCOHOLS, kept_at_home, unknown_alcohols
 from blendcheck.estimates.alcohol_limits import Limit
 from blendcheck.estimates.workroom import RoomAir, in_the_room
 from blendcheck.quantity import Mark, print_estimate
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say
+from blendcheck.records.material import Material
 
 __all__ = ["check"]
 
 _CHECK = "alcohol"
 _WHAT = "alcohol in the workroom"
+_WITCH_HAZEL = ("witch hazel", "hamamelis")
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -41,8 +44,30 @@ def check(case: Case) -> Iterator[Finding]:
     rooms = in_the_room(case.totals)
     for air in rooms:
         yield from _of_one(air, case)
+    if unknown and not rooms:
+        names = {"alcohol": "alcohol"}
+        yield _above_the_tray(Say("alcohol.cloud-not-known", names))
+    yield from _unsaid(case)
     if rooms or unknown:
         yield from _kept(case)
+
+
+def _unsaid(case: Case) -> Iterator[Finding]:
+    """Ask about witch hazel that is not entered as an alcohol: it is sold with it."""
+    names = [
+        material.name
+        for material in used(case.totals).values()
+        if material.kind != "alcohol" and _is_witch_hazel(material)
+    ]
+    if names:
+        values = {"materials": ", ".join(names)}
+        ask = (Say("alcohol.ask-hazel"),)
+        yield _fact("alcohol.hazel", values, ask=ask)
+
+
+def _is_witch_hazel(material: Material) -> bool:
+    texts = f"{material.name} {material.inci} {material.botanical}".casefold()
+    return material.cas not in ALCOHOLS and any(name in texts for name in _WITCH_HAZEL)
 
 
 def _of_one(air: RoomAir, case: Case) -> Iterator[Finding]:
@@ -148,8 +173,11 @@ def _until(air: RoomAir) -> Finding:
         "level": f"{print_estimate(air.level, digits=3)} ppm",
         "time": _words(made),
     }
-    never = made is None or made.high is None
-    code = "alcohol.until-not-known" if never else "alcohol.until"
+    code = "alcohol.until"
+    if made is None or made.high is None:
+        code = "alcohol.until-not-known"
+    elif air.room.drying is None:
+        code = "alcohol.until-at-once"
     return _fact(
         code,
         values,
@@ -183,13 +211,23 @@ def _cloud(air: RoomAir) -> Finding:
                 cloud.sources,
             ),
         )
+    also = (Say("alcohol.cloud-water", values),) if air.spirit.watered else ()
+    return _above_the_tray(Say(code, values), also, ", ".join(cloud.sources), estimates)
+
+
+def _above_the_tray(
+    why: Say,
+    also: tuple[Say, ...] = (),
+    source: str = "",
+    estimates: tuple[Estimate, ...] = (),
+) -> Finding:
     return Finding(
         kind="caution",
         check=_CHECK,
         subject="the air above the tray",
-        why=Say(code, values),
-        also=(Say("alcohol.cloths"),),
-        source=", ".join(cloud.sources),
+        why=why,
+        also=(*also, Say("alcohol.cloths")),
+        source=source,
         marks=frozenset({Mark.ESTIMATED}),
         severity=1,
         estimates=estimates,

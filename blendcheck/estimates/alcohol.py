@@ -41,6 +41,7 @@ ALCOHOLS: Final[Mapping[str, str]] = MappingProxyType(
 """The alcohols that are worked out, by CAS number."""
 
 _GRID: Final = np.linspace(0.0, 1.0, 4001)
+_NEARLY_ALL: Final = 0.95  # g/g; stronger than that it is as good as without water
 _KG_PER_M3: Final = 1e-3  # to g/mL
 
 
@@ -85,6 +86,8 @@ class Spirit:
         Doubts.
     unknown : tuple of str
         Materials whose strength is not known, or not said by what.
+    watered : bool
+        Whether every bottle of it holds water for certain.
     """
 
     cas: str
@@ -95,6 +98,7 @@ class Spirit:
     sources: tuple[str, ...]
     marks: frozenset[Mark]
     unknown: tuple[str, ...]
+    watered: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -343,6 +347,7 @@ def _spirit(
         tuple(sources),
         frozenset({Mark.ESTIMATED}),
         tuple(unknown),
+        all(strength_of(material).high < _NEARLY_ALL for material, _ in bottles),
     )
 
 

@@ -44,7 +44,6 @@ __all__ = [
     "MOVED_K",
     "Branch",
     "How",
-    "alike",
     "branches_of",
 ]
 

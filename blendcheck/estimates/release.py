@@ -154,10 +154,9 @@ def _without_gas(
         water = Way("water", nothing, unknown, all_of_it)
         says = f"{name}: no vapour pressure is known, so only full release is shown"
         none = Release(
-            cas, (), nothing, unknown, all_of_it, unknown + np.inf, None, (says,), (),
-            frozenset({Mark.ESTIMATED}),
+            cas, (), nothing, unknown, all_of_it, np.full(water_c.shape, np.inf), None,
+            (says,), (), frozenset({Mark.ESTIMATED}),
         )  # fmt: skip
-        none = replace(none, ceiling=np.full(water_c.shape, np.inf))
         return film, water, none
     film = _film(settings, *pressures)
     ratio = ratio_of(cas, settings)

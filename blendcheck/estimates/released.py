@@ -115,7 +115,8 @@ def _ends(
     hours = np.array([one.dissolving_min for one in grid]) / 60
     waters = _waters(cas, grid)
     ends = []
-    for pressure, water in zip((pascals / factor, pascals * factor), waters, strict=True):
+    pressures = (pascals / factor, pascals * factor)
+    for pressure, water in zip(pressures, waters, strict=True):
         films = [film_part(pressure, kelvin, hours, at) for at in _FILMS]
         stays = 1 - np.stack([*films, *water])  # (states of oil and water, settings)
         bubbles = np.stack([carried_part(pressure, kelvin, at * gas) for at in _GAS])

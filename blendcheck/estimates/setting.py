@@ -318,16 +318,18 @@ def corners_of(setting: ShowerSetting) -> tuple[ShowerSetting, ...]:
     Returns
     -------
     tuple of ShowerSetting
-        Every way to put together the ends of :func:`grid_of`: rooms, the stall's
-        exchange and the bathroom's air changes each for themselves, and four durations
-        and dissolving times, because which of them fills the air most is another one
-        for a peak, for a mean, and for what the next person meets.
+        Every way to put together the ends of :func:`grid_of`: rooms and the bathroom's
+        air changes, and four exchanges of the stall, durations and dissolving times,
+        because which of them fills the air most is another one for a peak, for a mean,
+        and for what the next person meets. Between them a few per cent can be missed.
     """
     grid = grid_of(setting)
 
     def ends(name: str, between: int = 0) -> tuple[float, ...]:
         values = [float(getattr(one, name)) for one in grid]
         low, high = min(values), max(values)
+        if not low > 0:
+            return tuple(dict.fromkeys((low, high)))
         inner = (
             low * (high / low) ** (n / (between + 1)) for n in range(1, 1 + between)
         )
@@ -346,7 +348,7 @@ def corners_of(setting: ShowerSetting) -> tuple[ShowerSetting, ...]:
         )
         for stall, exchange, changes, minutes, gone in product(
             ends("stall_m3"),
-            ends("stall_changes"),
+            ends("stall_changes", between=2),
             ends("bathroom_changes"),
             ends("shower_min", between=2),
             ends("dissolving_min", between=2),

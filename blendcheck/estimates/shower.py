@@ -14,19 +14,15 @@ from blendcheck.equations.arrays import FloatArray
 from blendcheck.equations.fizz import gas_volume
 from blendcheck.equations.room import Course, Decaying, Stage
 from blendcheck.equations.zones import TwoZones
-from blendcheck.estimates.release import release_of
-from blendcheck.estimates.setting import ShowerSetting, grid_of
+from blendcheck.estimates.setting import ShowerSetting
 from blendcheck.estimates.ways import OIL_MOLAR_MASS
-from blendcheck.reference import constituents
 
 __all__ = [
     "QUANTITIES",
     "ZONES",
-    "PerGram",
     "course_of",
     "gas_for",
     "moments_of",
-    "per_gram",
     "responses",
 ]
 
@@ -142,77 +138,6 @@ def moments_of(setting: ShowerSetting) -> tuple[tuple[float, str], ...]:
     if setting.fan_min > 0:
         found[-1] = (opened, "the next person comes in, fan on")
     return tuple(found)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class PerGram:
-    """Concentrations that one gram of each constituent causes, at every setting.
-
-    Both views are linear in the grams, so the difference of two recipes is taken
-    constituent by constituent: ``(one - other) @ ...`` with what both hold cancelled.
-    No ceiling is applied here.
-
-    Parameters
-    ----------
-    cas : tuple of str
-        The constituents.
-    settings : tuple of str
-        Names of the settings; the first is the one that was entered.
-    full : array, shape (settings, constituents, 3, 2)
-        Released in full, by :data:`QUANTITIES` and :data:`ZONES`. [mg/m3 for each g]
-    estimate : array, same shape
-        By the middle of the estimate with transfer; in full where no vapour pressure
-        is known.
-    known : tuple of bool
-        Whether the estimate of a constituent is one.
-    """
-
-    cas: tuple[str, ...]
-    settings: tuple[str, ...]
-    full: FloatArray
-    estimate: FloatArray
-    known: tuple[bool, ...]
-
-
-def per_gram(
-    cas: Sequence[str], setting: ShowerSetting, gas_m3_per_mol: float = 0.0
-) -> PerGram:
-    """Return what one gram of each constituent causes under both views of release.
-
-    Parameters
-    ----------
-    cas : sequence of str
-        Constituents; a name that is not in the table is released in full.
-    setting : ShowerSetting
-        The middle of the grid.
-    gas_m3_per_mol : float, default 0
-        See :func:`~blendcheck.estimates.release.release_of`; one figure for all
-        recipes that are compared.
-
-    Returns
-    -------
-    PerGram
-        For every setting of the grid.
-    """
-    settings = grid_of(setting)
-    unit = 1e3 * responses(settings)
-    full = np.repeat(unit[:, None], len(cas), axis=1)
-    known: list[bool] = []
-    parts = np.ones((len(settings), len(cas)))
-    for column, one in enumerate(cas):
-        found = None
-        if one in constituents():
-            found = release_of(one, settings, gas_m3_per_mol)
-        known.append(found is not None and found.is_known)
-        if found is not None and found.is_known:
-            parts[:, column] = found.central
-    return PerGram(
-        tuple(cas),
-        tuple(one.name for one in settings),
-        full,
-        full * parts[:, :, None, None],
-        tuple(known),
-    )
 
 
 def gas_for(gas_g: float, oil_g: float, setting: ShowerSetting) -> float:

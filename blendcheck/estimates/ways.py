@@ -28,7 +28,7 @@ from blendcheck.equations.transfer import (
     solubility_at,
     transfer_fraction,
 )
-from blendcheck.estimates.branches import alike
+from blendcheck.estimates.points import alike
 from blendcheck.estimates.pressures import pressures_of
 from blendcheck.estimates.setting import ShowerSetting
 from blendcheck.quantity import print_estimate

@@ -28,6 +28,7 @@ __all__ = ["RoomAir", "in_the_room"]
 _SHORT: Final = 0.25  # h, averaging time of a short-term limit
 _SHIFT: Final = 8.0  # h
 _WINDOWS: Final = 61
+_DURATIONS: Final = 97
 _POINTS: Final = 121
 _PPM: Final = 1e6
 _LONGEST: Final = 24.0  # h, of the chart
@@ -89,7 +90,8 @@ def in_the_room(totals: Totals) -> tuple[RoomAir, ...]:
     tuple of RoomAir
         One for each alcohol. The high end takes all of it as released at once, in
         the smallest room with the least exchange that was entered; the low end has
-        it leave over the drying time.
+        it leave over the drying time. For the time until the average stays under the
+        level, every duration up to the longest is looked at.
 
     Notes
     -----
@@ -137,8 +139,10 @@ class _Courses:
         self.level = level / self.per_mg
         longest = 0.0 if room.drying is None else room.drying[1]
         self.longest = longest
-        self.high = self._at_once(spirit.high * 1000, small, slow)
+        self.high_mass, self.high_zone = spirit.high * 1000, OneZone(small, slow)
+        self.high = self._at_once(self.high_mass, small, slow)
         self.low = self._over(spirit.low * 1000, large, fast, longest)
+        self.low_at_once = self._at_once(spirit.low * 1000, large, fast)
         exact = spirit.low == spirit.high and small == large and slow == fast
         exact = exact and room.drying is not None and room.drying[0] == longest
         self.central = self.low if exact else None
@@ -182,6 +186,34 @@ class _Courses:
         """Return the hours until the average stays under the level, if it ever does."""
         found = float(course.time_below(self.level))
         return found if np.isfinite(found) else None
+
+    def soonest(self) -> float | None:
+        """Return the least of those hours: all at once, or over the longest drying."""
+        ends = [self.below(course) for course in (self.low, self.low_at_once)]
+        return min((end for end in ends if end is not None), default=None)
+
+    def latest(self) -> float | None:
+        """Return the most of those hours, however long up to the longest it dries.
+
+        What leaves slowly stays longer, until it leaves so slowly that the level is
+        never reached: the most lies between two durations that are tried, and the
+        later of them is taken.
+        """
+        last = self.below(self.high)
+        if last is None or not self.longest:
+            return last
+        times = np.linspace(0.0, self.longest, _DURATIONS)[1:]
+        after = np.full(times.shape, float(self.high.duration))
+        course = Course(
+            [
+                Stage(self.high_zone, times, emission=self.high_mass / times),
+                Stage(self.high_zone, after),
+            ]
+        )
+        found = course.time_below(self.level)
+        reached = np.append(last > 0, found > 0)
+        next_one = np.where(reached[:-1] & ~reached[1:], times, 0.0)
+        return max(last, float(found.max()), float(next_one.max()))
 
     def series(self) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Return hours [h] and both ends of the average [ppm], for a chart."""
@@ -233,8 +265,8 @@ def _averages(
         f"time until the average stays under {print_estimate(level, digits=3)} ppm",
         "h",
         None if courses.central is None else courses.below(courses.central),
-        courses.below(courses.low) if room.drying is not None else None,
-        courses.below(courses.high),
+        courses.soonest() if room.drying is not None else None,
+        courses.latest(),
         lines,
         sources,
         room,

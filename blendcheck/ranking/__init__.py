@@ -2,8 +2,8 @@
 
 Recipes are compared by the difference of their linear forms before anything is closed,
 so that a lot which is in both cancels. An order is stated only where grams released in
-full and the estimate with transfer agree at every setting shown; else the reason stands
-in its place.
+full and the whole range of the estimate with transfer agree at every setting shown; else
+the reason stands in its place.
 """
 
 from blendcheck.ranking.order import Pair, Ranking, rank

@@ -70,7 +70,7 @@ class Views:
         )
 
     def _ends(self, found: Difference) -> _Pair:
-        """Return the least and the greatest difference in each row. [g in a batch]"""
+        """Return the least and the greatest difference in each row, in g in a batch."""
         factors = np.array(
             [[(float(a), float(b)) for a, b in row] for row in found.factors]
         )

@@ -102,10 +102,17 @@ _SAID: Final[Mapping[str, str]] = {
 }
 
 
+_ON_THE_PAGE: Final[Mapping[str, str]] = {
+    "hazard-empty": "no class stands here. Write the classes as the sheet prints them, "
+    'or "not classified" if that is what it says',
+}
+"""Sentences for refusals whose own words speak of a file."""
+
+
 def _sentence(detail: ErrorDetails) -> str:
     inner = detail.get("ctx", {}).get("error")
     if isinstance(inner, InputError):
-        return inner.sentence
+        return _ON_THE_PAGE.get(inner.code or "", inner.sentence)
     kind = detail["type"]
     given = detail["input"]
     shown_input = f'"{given}" ' if isinstance(given, str | int) and given != "" else ""

@@ -53,6 +53,8 @@ class Form:
         self.page, self.draft = page, draft
         self.slots: dict[Path, tuple[str, DeltaGenerator]] = {}
         self.heads: dict[Path, Mapping[str, str]] = {}
+        self.first: dict[Path, int] = {}
+        self.refused: dict[Path, str] = {}
         self.unplaced: list[str] = []
 
     # -- keys ---------------------------------------------------------------
@@ -215,7 +217,9 @@ class Form:
         self.slot(path, label)
         put(self.draft.raw, path, typed.replace(",", " ").split() or None)
 
-    def tick(self, path: Path, label: str, *, why: str | None = None) -> bool:
+    def tick(
+        self, path: Path, label: str, *, why: str | None = None, means: bool = True
+    ) -> bool:
         """Show a box to tick; unticked is left out of the draft.
 
         Parameters
@@ -226,10 +230,12 @@ class Form:
             The statement.
         why : str, optional
             What it is for.
+        means : bool, default True
+            What a ticked box writes; leaving it out means the other.
         """
-        key = self._seed(path, bool(get(self.draft.raw, path)))
+        key = self._seed(path, get(self.draft.raw, path) is means)
         ticked = st.checkbox(label, key=key, help=why)
-        put(self.draft.raw, path, True if ticked else None)
+        put(self.draft.raw, path, means if ticked else None)
         return ticked
 
     # -- tables -------------------------------------------------------------
@@ -242,6 +248,7 @@ class Form:
         *,
         show: Callable[[Row], Row] | None = None,
         read: Callable[[Row, Row], Row] | None = None,
+        part: Callable[[Row], bool] | None = None,
         keep_empty: bool = False,
         dynamic: bool = True,
     ) -> list[Row]:
@@ -258,6 +265,8 @@ class Form:
         show, read : callable, optional
             Turn a row into cells, and (row, changed cells) into a row. Without
             them cells stand in the row under the column's key.
+        part : callable, optional
+            Says which rows of the list the table shows; the others stay before them.
         keep_empty : bool, default False
             Whether an empty list stays in the draft.
         dynamic : bool, default True
@@ -270,7 +279,7 @@ class Form:
         """
         import pandas as pd  # half a second, only where there is a table
 
-        key, base = self._base(path)
+        key, base = self._base(path, part)
         show = show or plain_cells(columns)
         cells = [show(row) for row in base]
         frame = pd.DataFrame(cells, columns=[c.key for c in columns], dtype=object)
@@ -286,10 +295,16 @@ class Form:
         self.slot(path, label)
         self.heads[path] = {c.key: c.head for c in columns}
         rows = edited(base, st.session_state[key], read or write_cells)
+        there = get(self.draft.raw, path) or ()
+        others = [row for row in there if part is not None and not part(row)]
+        self.first[path] = len(others)
+        rows = [*others, *rows]
         put(self.draft.raw, path, rows if rows or keep_empty else None)
         return rows
 
-    def _base(self, path: Path) -> tuple[str, list[Row]]:
+    def _base(
+        self, path: Path, part: Callable[[Row], bool] | None
+    ) -> tuple[str, list[Row]]:
         """Return a table's key, and the rows that it started from.
 
         A table remembers what was typed as changes to those rows, so they must not
@@ -301,7 +316,8 @@ class Form:
         if number and key in st.session_state:
             return key, base
         number = next(_NUMBERS)
-        base = list(get(self.draft.raw, path) or [])
+        there = get(self.draft.raw, path) or ()
+        base = [row for row in there if part is None or part(row)]
         self.draft.tables[path] = (number, base)
         return f"{self.key(path)}.{number}", base
 
@@ -320,11 +336,26 @@ class Form:
         Record or None
             The record; ``None`` if something was refused.
         """
+        problems = dict(self.refused)
+        made: _R | None = None
         try:
-            return model.model_validate(self.draft.raw)
+            made = model.model_validate(self.draft.raw)
         except ValidationError as error:
-            self.say(problems_of(error))
-            return None
+            problems |= problems_of(error)
+        self.say(problems)
+        return None if problems else made
+
+    def refuse(self, path: Path, sentence: str) -> None:
+        """Refuse what a record would take, but the page can see is not meant.
+
+        Parameters
+        ----------
+        path : Path
+            Where it stands in the draft.
+        sentence : str
+            What is wrong, and what to do.
+        """
+        self.refused[path] = sentence
 
     def say(self, problems: Mapping[Path, str]) -> None:
         """Show messages at their fields; what has no field on the page is kept.
@@ -355,9 +386,10 @@ class Form:
 
     def _place(self, path: Path, slot: Path) -> str:
         words: list[str] = []
-        for part in path[len(slot) :]:
+        for at, part in enumerate(path[len(slot) :]):
             if isinstance(part, int):
-                words.append(f"row {part + 1}")
+                first = self.first.get(slot, 0) if at == 0 else 0
+                words.append(f"row {part + 1 - first}" if part >= first else "above")
             elif part not in ("str", "int", "function-plain[text_of()]"):
                 words.append(self.heads.get(slot, {}).get(part, part.replace("_", " ")))
         return f"{', '.join(words)}: " if words else ""

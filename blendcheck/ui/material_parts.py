@@ -158,6 +158,7 @@ def lots(form: Form) -> None:
             Column("lot", "Lot, exactly as printed"),
             Column("received", "Received (year-month-day)"),
             Column("opened", "Opened (year-month-day)"),
+            Column("storage", "How it is stored", help="cool, dark, bottle full"),
             Column("density", "Density of this lot"),
             Column("flash_point", "Flash point of this lot"),
         ],

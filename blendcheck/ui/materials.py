@@ -12,6 +12,7 @@ from blendcheck.ui.choice import choice
 from blendcheck.ui.choosing import head
 from blendcheck.ui.composition import compositions
 from blendcheck.ui.form import Form
+from blendcheck.ui.hazards import hazards
 from blendcheck.ui.material_caps import caps
 
 __all__ = ["papers_of", "show"]
@@ -133,6 +134,7 @@ def _edit(material: Material) -> None:
         ("Components", "components", compositions),
         ("Start from a published composition", "starting", starting_view.section),
         ("Caps", "caps", caps),
+        ("From the data sheet: hazard classes", "hazards", hazards),
         ("Measures that were weighed: drop, spoon, cup", "weighed", parts.weighed),
         ("Sold diluted", "dilution", parts.dilution),
         ("Part of the plant, breathing irritants, remark", "marks", parts.marks),

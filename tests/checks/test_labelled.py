@@ -168,7 +168,10 @@ def test_water_in_mists_and_balms(product, germs, droplets):
         ("Cupcake bath fizz", ("Cupcake",)),
         ("Two doughnuts in a box", ("doughnuts",)),
         ("Ice-cream cones", ("Ice-cream",)),
-        ("Pineapple gale", ()),  # a word is compared whole
+        ("Lemon drops", ("Lemon drops",)),
+        ("Two mince pies", ("mince pies", "pies")),
+        ("Caramel brownies", ("brownies", "Caramel")),
+        ("Grapeshot gale", ()),  # a word is compared whole
         ("Winter gale", ()),
         ("Pancaked ice floes", ()),
     ],
@@ -198,6 +201,12 @@ def test_the_scent_of_a_fragrance_oil_counts_and_a_plant_does_not():
     }
     plant = make_case((SODA, "99 g"), (oil("Apple mint oil"), "1 g"))
     assert food_words(plant) == ()
+    lines = [{"material": "oil", "amount": "1 g"}]
+    shelf = {"stock": [{"id": "s", "name": "Toffee", "line": lines}]}
+    blend = {"line": [{"stock": "s", "amount": "1 g"}]}
+    shelf["material"] = [oil()]
+    stocked = make_case((SODA, "99 g"), shelf=shelf, blend=blend)
+    assert food_words(stocked) == ("Toffee",)
 
 
 # -- swallowed -----------------------------------------------------------------
@@ -384,6 +393,17 @@ def test_an_oil_without_papers_leaves_it_open():
 def test_what_is_no_liquid_is_left_alone(product):
     case = make_case((SODA, "9 g"), (oil("Wintergreen oil"), "1 g"), product=product)
     assert list(closures.check(case)) == []
+
+
+@pytest.mark.parametrize(("grams", "code"), [("10 g", "reached"), ("9 g", "below")])
+def test_turpentine_counts_as_itself(grams, code):
+    """16 CFR 1700.14(a)(6): turpentine, 10 percent or more by weight, its own oil."""
+    turpentine = oil("Turpentine", cas="8006-64-2")
+    water = {"id": "w", "name": "Water", "kind": "water", "cas": "7732-18-5"}
+    rest = "90 g" if code == "reached" else "91 g"
+    case = make_case((turpentine, grams), (water, rest), product="room mist")
+    found = [f for f in closures.check(case) if f.subject == "Turpentine"]
+    assert [f.why.code for f in found] == [f"closures.{code}"]
 
 
 def test_closures_by_place():

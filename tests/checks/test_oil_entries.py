@@ -227,3 +227,23 @@ def test_the_answer_on_a_line_settles_it():
     perfume = scent(composition=[report() | {"row": [row, rest]}])
     case = tablet((perfume, "1 g"), shelf=shelf)
     assert one(case, "Linalool").rinse_off == "below"
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "told"),
+    [
+        ("Lavender hydrosol", "water", True),
+        ("Rose water", "water", True),
+        ("Rosemary infused oil", "carrier", True),
+        ("Dried peppermint leaf", "solid", True),
+        ("Water, distilled", "water", False),
+        ("Fractionated coconut oil", "carrier", False),
+        ("Rose clay", "solid", False),
+    ],
+)
+def test_what_is_made_from_a_plant_and_entered_as_plain_is_asked_about(
+    name, kind, told
+):
+    plain = {"id": "p", "name": name, "kind": kind}
+    found = by_code(skin.check(tablet((plain, "1 g"))))
+    assert ("skin.plant-taken-as-plain" in found) is told

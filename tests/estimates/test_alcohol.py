@@ -268,3 +268,9 @@ def test_what_is_kept_by_volume_and_by_weight():
 def test_a_room_that_cannot_be(room, says):
     with pytest.raises((InputError, ValueError), match=says):
         case(room=room)
+
+
+def test_a_flash_point_is_in_degrees_celsius_with_what_was_printed_beside():
+    # NIOSH prints 53 degF for 2-propanol: (53 - 32) / 1.8 = 11.7.
+    lines = cloud_over(PROPANOL, 20.0).lines
+    assert "flash point 11.7 °C (printed: 53 degF)" in lines

@@ -391,3 +391,12 @@ def test_the_share_of_what_lacks_a_figure_is_taken_at_most():
     light = lot((LINALOOL, 80), key="a")
     found = flash_of([(light, 1, 3), (lot((LINALOOL, 100), key="b"), 10, 20)])
     assert found.opened[0].percent == pytest.approx(20 * 3 / 13)
+
+
+def test_a_blend_that_splits_only_at_an_end_is_said_to_split():
+    rows = [("64-17-5", 10, 100), ("7732-18-5", 0, 90), (LIMONENE, 0, 10)]
+    made = [(lot(*rows, unlisted=(0, 0)), 1, 1)]
+    mixture = mixture_of(made)
+    x = mixture.middle()
+    assert not mixture.may_split(x, float(mixture.kelvin(x, "middle")))
+    assert flash_of(made).may_split

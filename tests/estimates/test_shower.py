@@ -20,7 +20,7 @@ from blendcheck.estimates.ratios import odour_of, ratios_of, without_any
 from blendcheck.estimates.release import release_of
 from blendcheck.estimates.scent import scent_of
 from blendcheck.estimates.setting import corners_of, grid_of, setting_of
-from blendcheck.estimates.shower import course_of, moments_of, per_gram, responses
+from blendcheck.estimates.shower import course_of, moments_of, responses
 from blendcheck.quantity import Mark
 from blendcheck.records.setting import Shower
 from tests.checks.cases import ALCOHOL, make_case, oil
@@ -268,7 +268,7 @@ def test_no_setting_between_the_ends_fills_the_air_more_than_the_bound(shower, p
         for a, b, c, d, e in [*places, [0, 0, 0, 0, 0], [0, 0, 0, 1, 0]]
     ]
     found = 1e3 * responses(made).max(axis=0)
-    assert np.all(found <= at_most(setting) * 1.02)
+    assert np.all(found <= at_most(setting) * 1.03)
 
 
 @pytest.mark.parametrize("cas", [MENTHOL, "97-53-0", "78-70-6"])
@@ -496,25 +496,6 @@ def test_changing_every_number_changes_the_result():
             and np.allclose(found.bathroom, base.bathroom, rtol=1e-9)
         )
         assert not same, field
-
-
-# -- for comparing recipes -----------------------------------------------------------
-
-
-def test_per_gram_is_linear_and_in_both_views():
-    cas = (LIMONENE, MENTHOL, UNKNOWN, "name:secret")
-    found = per_gram(cas, PLAIN, 1.0)
-    assert found.full.shape == found.estimate.shape == (13, 4, 3, 2)
-    assert found.known == (True, True, False, False)
-    assert np.all(found.estimate <= found.full + 1e-12)
-    assert np.array_equal(found.estimate[:, 2:], found.full[:, 2:])
-    air = air_in(a_case())
-    grams = air.constituents[0].constituent.grams.middle
-    gas = per_gram((LIMONENE,), PLAIN, 0.0)
-    assert grams * gas.full[0, 0] == pytest.approx(
-        1e3 * grams * responses([PLAIN])[0], rel=1e-12
-    )
-    assert found.settings[0] == "as entered"
 
 
 # -- beside reference points ---------------------------------------------------------

@@ -32,6 +32,7 @@ SECTIONS = {
                 "lots",
                 "components",
                 "caps",
+                "hazards",
                 "weighed",
                 "dilution",
                 "marks",
