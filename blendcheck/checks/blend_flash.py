@@ -59,10 +59,16 @@ def check(case: Case) -> Iterator[Finding]:
     blend = flash_of_weighed(case.totals)
     if blend is not None:
         yield _blend(blend)
-    oils_alone = blend or (oils[0][1] if len(oils) == 1 else None)
-    if oils_alone is not None and oils_alone.low is not None:
-        yield from _heated(case, oils_alone)
-        yield from _posted(case, oils_alone)
+    together = blend or (oils[0][1] if len(oils) == 1 else None)
+    if together is not None and together.low is not None:
+        yield from _heated(case, together)
+    else:
+        known = [found for _, found in oils if found.low is not None]
+        known.sort(key=lambda found: found.low or 0.0)
+        for lowest in known[:1]:
+            yield from _heated(case, lowest, "flash.heated-oil")
+    if together is not None:
+        yield from _posted(case, together)
     yield from _wet_mix(case)
 
 
@@ -134,8 +140,10 @@ def _refused(
     )
 
 
-def _heated(case: Case, found: BlendFlash) -> Iterator[Finding]:
-    """Say it where a heated base is as warm as the oils alone may flash."""
+def _heated(
+    case: Case, found: BlendFlash, code: str = "flash.heated"
+) -> Iterator[Finding]:
+    """Say it where a heated base is as warm as the oils, or one, may flash."""
     base = case.recipe.process.temperature.get("heated base")
     low, _ = found.shown
     if base is None or low is None:
@@ -143,11 +151,12 @@ def _heated(case: Case, found: BlendFlash) -> Iterator[Finding]:
     warmest = base.range.high
     if warmest is not None and warmest < low:
         return
+    values = {"range": _range(found), "temperature": base.printed}
     yield Finding(
         kind="caution",
         check=_CHECK,
         subject="heated base",
-        why=Say("flash.heated", {"range": _range(found), "temperature": base.printed}),
+        why=Say(code, {**values, "material": found.says}),
         source=_SOURCE,
         marks=found.marks,
         severity=2,
@@ -156,17 +165,21 @@ def _heated(case: Case, found: BlendFlash) -> Iterator[Finding]:
 
 def _posted(case: Case, found: BlendFlash) -> Iterator[Finding]:
     """Say in general words how carriers class liquids, and defer to the carrier."""
-    low, high = found.shown
-    if "posting" not in case.recipe.process.temperature or low is None:
+    if "posting" not in case.recipe.process.temperature:
         return
-    above = low > _POSTED_LIMIT
-    below = high is not None and high <= _POSTED_LIMIT
-    code = "flash.posted-above" if above else "flash.posted-may"
+    low, high = found.shown
+    if low is None:
+        code, values = "flash.posted-not-known", {}
+    else:
+        above = low > _POSTED_LIMIT
+        below = high is not None and high <= _POSTED_LIMIT
+        code = "flash.posted-above" if above else "flash.posted-may"
+        code, values = "flash.posted-below" if below else code, {"range": _range(found)}
     yield Finding(
         kind="fact",
         check=_CHECK,
         subject="posting",
-        why=Say("flash.posted-below" if below else code, {"range": _range(found)}),
+        why=Say(code, values),
         ask=(Say("flash.ask-carrier"),),
         source="clp-2025",
         marks=found.marks,

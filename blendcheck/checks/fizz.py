@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from blendcheck.checks.case import Case
 from blendcheck.estimates.fizz import FizzEstimate, fizz_of
+from blendcheck.estimates.fizz_powders import not_reckoned, not_told
 from blendcheck.quantity import Mark, print_estimate
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say
@@ -15,6 +16,7 @@ __all__ = ["check"]
 
 _CHECK = "fizz"
 _WHAT = "fizz"
+_FIZZES = ("shower tablet", "bath fizz")
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -29,33 +31,51 @@ def check(case: Case) -> Iterator[Finding]:
     ------
     Finding
         Facts; a caution where the gas may pass the short-term limit for workers, or the
-        level that a rule for indoor air calls unacceptable. Nothing without
-        bicarbonate.
+        level that a rule for indoor air calls unacceptable. Without bicarbonate only
+        what is not worked out is named.
     """
     found = fizz_of(case.totals)
     if found is None:
+        yield from _without_bicarbonate(case)
         return
     whole = case.totals.piece_mass is None
     yield _gas(found, whole=whole)
-    yield _rest(found)
+    yield _rest(found, whole=whole)
     if found.setting is not None and not whole:
         yield from _rooms(found)
 
 
+def _without_bicarbonate(case: Case) -> Iterator[Finding]:
+    """Say what may fizz all the same."""
+    others, untold = not_reckoned(case.totals), not_told(case.totals)
+    if others:
+        names = {"materials": ", ".join(others)}
+        why = Say("fizz.not-reckoned", names)
+        yield Finding(kind="fact", check=_CHECK, subject=_WHAT, why=why)
+    elif untold and case.recipe.product in _FIZZES:
+        names = {"materials": ", ".join(untold)}
+        why, ask = Say("fizz.no-bicarbonate"), (Say("fizz.ask-number", names),)
+        yield Finding(kind="fact", check=_CHECK, subject=_WHAT, why=why, ask=ask)
+
+
 def _gas(found: FizzEstimate, *, whole: bool) -> Finding:
     gas, bound = found.estimate("co2"), found.estimate("bound")
-    code = "fizz.gas-batch" if whole else "fizz.gas"
-    asks = []
+    values = {"of": _of(whole=whole), "gas": _words(gas), "bound": _words(bound)}
+    asks, also = [], []
+    if found.not_reckoned:
+        names = {"materials": ", ".join(found.not_reckoned)}
+        also.append(Say("fizz.not-reckoned", names))
     if found.not_told:
-        values = {"materials": ", ".join(found.not_told)}
-        asks.append(Say("fizz.ask-number", values))
+        names = {"materials": ", ".join(found.not_told)}
+        asks.append(Say("fizz.ask-number", names))
     if whole:
         asks.append(Say("fizz.ask-piece"))
     return Finding(
         kind="fact",
         check=_CHECK,
         subject=_WHAT,
-        why=Say(code, {"gas": _words(gas), "bound": _words(bound)}),
+        why=Say("fizz.gas", values),
+        also=tuple(also),
         ask=tuple(asks),
         estimates=tuple(e for e in (gas, bound) if e is not None),
         marks=frozenset({Mark.ESTIMATED}),
@@ -63,14 +83,23 @@ def _gas(found: FizzEstimate, *, whole: bool) -> Finding:
     )
 
 
-def _rest(found: FizzEstimate) -> Finding:
+def _of(*, whole: bool) -> str:
+    return "the whole batch" if whole else "one use"
+
+
+def _rest(found: FizzEstimate, *, whole: bool) -> Finding:
     base, acid = found.estimate("bicarbonate-left"), found.estimate("acid-left")
-    values = {"bicarbonate": _words(base), "acid": _words(acid)}
+    values = {
+        "of": _of(whole=whole),
+        "bicarbonate": _words(base),
+        "acid": _words(acid),
+    }
+    code = found.rinse.replace(" ", "-")
     return Finding(
         kind="fact",
         check=_CHECK,
         subject="what is left of it",
-        why=Say(f"fizz.rinse-{found.rinse}", values),
+        why=Say(f"fizz.rinse-{code}", values),
         estimates=tuple(e for e in (base, acid) if e is not None),
         marks=frozenset({Mark.ESTIMATED}),
     )

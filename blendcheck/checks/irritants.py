@@ -9,8 +9,9 @@ to the making.
 from collections.abc import Iterator
 from typing import Final
 
+from blendcheck import reference
 from blendcheck.blend.shares import Subject
-from blendcheck.blend.totals import SubjectTotal
+from blendcheck.blend.totals import SubjectTotal, Traced
 from blendcheck.checks.case import Case
 from blendcheck.checks.contents import tracked, undocumented
 from blendcheck.checks.entries import used
@@ -19,6 +20,7 @@ from blendcheck.checks.marked import (
     IRRITANT,
     SENSITISING,
     Marked,
+    is_powder,
     marked_in,
     may_be_volatile,
     stated,
@@ -27,6 +29,7 @@ from blendcheck.checks.marked import (
 )
 from blendcheck.quantity import Base, print_range
 from blendcheck.records.finding import Finding, Say
+from blendcheck.records.material import Material
 from blendcheck.records.working import Id
 
 __all__ = ["DUSTS", "check", "cover_of"]
@@ -65,14 +68,21 @@ def check(case: Case) -> Iterator[Finding]:
     Yields
     ------
     Finding
-        Facts and cautions. Nothing for a recipe without scent.
+        Facts and cautions. Without scent only what makes a person allergic or drowsy,
+        and dust.
     """
-    scented = any(material.is_scented for material in used(case.totals).values())
-    if scented:
+    if any(map(_is_scent, used(case.totals).values())):
         yield from _load(case)
-        yield from _stated(case)
         yield from _cooling(case)
+    yield from _stated(case)
     yield from _dusts(case)
+
+
+def _is_scent(material: Material) -> bool:
+    """Whether it is scented, or a crystal that is known to evaporate."""
+    evaporates = material.cas is not None and reference.is_volatile(material.cas)
+    apart = material.kind in ("alcohol", "water", "solvent")
+    return material.is_scented or (evaporates and not apart)
 
 
 def _load(case: Case) -> Iterator[Finding]:
@@ -152,10 +162,13 @@ def cover_of(total: SubjectTotal, case: Case) -> Id | None:
         not known, or where there may be none at all.
     """
     load = case.totals.load()
-    if any(one.node.material is None for one in load.traced) or not load.traced:
+    if any(one.node.material is None for one in load.traced):
         return None
     working = case.working
-    masses = tuple(one.mass for one in load.traced)
+    crystals = (one for one in total.traced if _are_crystals(one, case))
+    masses = tuple(dict.fromkeys(one.mass for one in (*load.traced, *crystals)))
+    if not masses:
+        return None
     whole = working.work(
         "irritants/all scent", "sum", masses, unit="g", says="all scented materials"
     ).id
@@ -186,6 +199,12 @@ def cover_of(total: SubjectTotal, case: Case) -> Id | None:
         says="share of all scent that is marked",
         base=Base.BLEND,
     ).id
+
+
+def _are_crystals(one: Traced, case: Case) -> bool:
+    """Whether it is a single substance that is marked and entered as no scent."""
+    material = one.node.material
+    return material is not None and case.totals.is_own(one.node)
 
 
 def _counted(marks: Marked, case: Case) -> Iterator[Say]:
@@ -271,8 +290,10 @@ def _dusts(case: Case) -> Iterator[Finding]:
     for material in used(totals).values():
         if material.kind not in ("solid", "emulsifier", "aroma chemical", "other"):
             continue
-        by_sheet = material.cas in sheets and not may_be_volatile(material.cas or "")
-        if material.cas in DUSTS or by_sheet:
+        said = {material.cas, f"material:{material.id}"} & sheets.keys()
+        said |= {material.cas} & set(material.irritant)
+        dusty = is_powder(material) or not may_be_volatile(material.cas or "")
+        if material.cas in DUSTS or (said and dusty):
             step = totals.batch_grams(totals.material(material, Base.WET))
             found.append(f"{material.name} ({_print(step, case)})")
     if found:

@@ -21,6 +21,7 @@ from blendcheck.checks.oil_entries import (
     is_placed,
     oil_entries_of,
 )
+from blendcheck.checks.subjects import holds_no_scent
 from blendcheck.quantity import Mark
 from blendcheck.records.mass import key_of
 from blendcheck.records.material import Material, identity_of
@@ -28,12 +29,6 @@ from blendcheck.records.working import Figure, Id
 from blendcheck.reference import AllergenEntry
 
 __all__ = ["entry_total", "names_not_placed"]
-
-_NO_SCENT = frozenset(
-    {"ash", "fatty acids", "paraffins", "sterols", "triglycerides", "wax", "waxes"}
-)
-"""Lines of a list that have no number of their own and are no scent (common
-practice)."""
 
 
 def _group(entry: AllergenEntry, case: Case) -> str:
@@ -71,7 +66,7 @@ def names_not_placed(case: Case) -> dict[str, str]:
 def _says_too_little(identity: str, name: str, case: Case) -> bool:
     if identity.startswith("name:"):
         known = case.totals.knowledge.names(name)
-        return not known and name.casefold().strip() not in _NO_SCENT
+        return not known and not holds_no_scent(name)
     return bool(reference.find_oils(identity))
 
 

@@ -11,7 +11,7 @@ from blendcheck import reference
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal, Totals
 from blendcheck.frozen import Frozen
-from blendcheck.records.material import identity_of
+from blendcheck.records.material import Material, identity_of
 
 __all__ = [
     "DROWSY",
@@ -20,6 +20,7 @@ __all__ = [
     "Marked",
     "MarkedSubject",
     "both",
+    "is_powder",
     "marked_in",
     "may_be_volatile",
     "stated",
@@ -143,15 +144,20 @@ def marked_in(totals: Totals) -> Marked:
     -------
     Marked
         Alcohols are left out: they leave on drying, and are worked out for the
-        room where that happens.
+        room where that happens. So are powders: their dust belongs to the making.
+        What a mark names and no list prints counts as far as a list may hide it.
     """
     sheets = stated(totals, IRRITANT)
     makers = _by_maker(totals)
-    left_out = _alcohols(totals)
+    left_out = _alcohols(totals) | _dusts(totals)
+    names = {identity: name for identity, (name, _) in sheets.items()}
+    names |= {cas: _called(cas) for cas in makers} | dict(totals.components)
     by: dict[str, tuple[str, ...]] = {}
     proposed: set[str] = set()
-    for identity, name in totals.components.items():
+    for identity, name in names.items():
         if identity in left_out or not may_be_volatile(identity):
+            continue
+        if identity not in totals.components and not _may_be_hidden(identity, totals):
             continue
         who = [makers[identity]] if identity in makers else []
         if identity in sheets:
@@ -176,7 +182,7 @@ def marked_in(totals: Totals) -> Marked:
     doubled = _doubled(totals, by)
     return Marked(
         by,
-        {identity: totals.components[identity] for identity in by},
+        {identity: names[identity] for identity in by},
         frozenset((set(by) | listed) - left_out - doubled),
         frozenset(proposed | doubled),
         frozenset(whole & scented),
@@ -218,6 +224,45 @@ def _alcohols(totals: Totals) -> frozenset[str]:
         and node.material.kind == "alcohol"
         and node.material.cas is not None
     )
+
+
+def is_powder(material: Material) -> bool:
+    """Whether a material is a powder that gives off no vapour, as far as is known.
+
+    Parameters
+    ----------
+    material : Material
+        Crystals of what is known to evaporate, such as menthol, are none.
+    """
+    evaporates = material.cas is not None and reference.is_volatile(material.cas)
+    return material.kind in ("solid", "emulsifier") and not evaporates
+
+
+def _dusts(totals: Totals) -> frozenset[str]:
+    """Return identities that are in the recipe as a powder and in no scent."""
+    powders: set[str] = set()
+    scent: set[str] = set()
+    for node in totals.leaves:
+        if node.material is None:
+            continue
+        found = set(totals.shares.lists.identities(node))
+        (powders if is_powder(node.material) else scent).update(found)
+    return frozenset(powders - scent)
+
+
+def _called(cas: str) -> str:
+    """Return the name of a substance that no list prints."""
+    row = reference.constituents().get(cas)
+    return cas if row is None else row.name
+
+
+def _may_be_hidden(identity: str, totals: Totals) -> bool:
+    """Whether a list may hide what a mark names."""
+    if identity.startswith("material:"):
+        return False
+    subject = Subject(identity, identity, frozenset({identity}))
+    total = totals.subject(subject)
+    return bool(total.traced) and bool(totals.working.range(total.most).high)
 
 
 def _may_mean(name: str, totals: Totals) -> bool:

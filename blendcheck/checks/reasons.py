@@ -254,10 +254,7 @@ def ask(
             Say("ask.edition", {"subject": total.subject.name, "edition": current})
         )
     asks += [
-        Say(
-            "ask.confirm",
-            {"name": name, "identity": identity, "subject": total.subject.name},
-        )
+        _match(name, identity, total, case)
         for name, identity in proposals_for(total.subject, case.totals)
     ]
     for one in turning:
@@ -268,3 +265,11 @@ def ask(
             values = {"subject": total.subject.name, "material": one.traced.node.says}
             asks.append(Say("ask.share", values))
     return tuple(say for n, say in enumerate(asks) if say not in asks[:n])
+
+
+def _match(name: str, identity: str, total: SubjectTotal, case: Case) -> Say:
+    """Ask whether a printed name means the subject, or for its CAS number."""
+    values = {"name": name, "subject": total.subject.name}
+    if identity.startswith("name:") and not case.totals.knowledge.names(name):
+        return Say("ask.number", values)
+    return Say("ask.confirm", {**values, "identity": identity})

@@ -1,17 +1,36 @@
 """Who counts as whom: matching by CAS, then by what the maker confirmed.
 
 Nothing is merged or split silently. A match that the tables propose and the maker
-has not answered counts as something that *may* be there: it can turn a ``within``
-into ``unknown`` and never the other way round.
+has not answered counts as something that *may* be there, and so does a printed name
+without a number that the tables do not know: it can turn a ``within`` into ``unknown``
+and never the other way round.
 """
-
-from collections.abc import Iterable
 
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import Totals
 from blendcheck.records.material import CapEntry, Confirmed, Materials, identity_of
 
-__all__ = ["proposals_for", "subject_of"]
+__all__ = ["holds_no_scent", "proposals_for", "subject_of"]
+
+_NO_SCENT = frozenset(
+    {"ash", "fatty acids", "paraffins", "sterols", "triglycerides", "wax", "waxes"}
+)
+
+
+def holds_no_scent(name: str) -> bool:
+    """Whether a printed line without a number is known to name no scent.
+
+    Parameters
+    ----------
+    name : str
+        As printed.
+
+    Returns
+    -------
+    bool
+        True for waxes, fats and the like (common practice).
+    """
+    return name.casefold().strip() in _NO_SCENT
 
 
 def subject_of(entry: CapEntry, totals: Totals) -> Subject:
@@ -50,16 +69,21 @@ def _subject(name: str, own: str, totals: Totals) -> Subject:
         related |= knowledge.names(own.removeprefix("name:"))
     proposed = {i for i in related if i in totals.components}
     for identity, printed in totals.components.items():
-        if identity.startswith("name:") and _may_mean(
-            knowledge.names(printed), members | related
+        if not identity.startswith("name:"):
+            continue
+        wanted = members | related
+        if _may_be_any(identity, printed, totals) or not wanted.isdisjoint(
+            knowledge.names(printed)
         ):
             proposed.add(identity)
     proposed -= members | refused
     return Subject(name, own, frozenset(members), frozenset(proposed))
 
 
-def _may_mean(candidates: frozenset[str], wanted: Iterable[str]) -> bool:
-    return not candidates.isdisjoint(wanted)
+def _may_be_any(identity: str, printed: str, totals: Totals) -> bool:
+    """Whether nobody can say what a printed name without a number means."""
+    known = totals.knowledge.names(printed) or identity in totals.alias
+    return not known and not holds_no_scent(printed)
 
 
 def _identities(entry: Confirmed) -> str:

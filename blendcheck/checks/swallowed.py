@@ -6,6 +6,7 @@ no body mass. What is published about doses is apart from it, for the maker's ow
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from blendcheck import reference
 from blendcheck.blend.shares import Subject
@@ -13,8 +14,9 @@ from blendcheck.checks.case import Case
 from blendcheck.checks.contents import undocumented
 from blendcheck.checks.entries import used
 from blendcheck.interval import Range
-from blendcheck.quantity import print_range
+from blendcheck.quantity import Base, print_range
 from blendcheck.records.finding import Finding, Say
+from blendcheck.records.material import Material
 from blendcheck.records.working import Id
 from blendcheck.reference import Swallowing
 
@@ -40,6 +42,9 @@ class InPiece:
         stands in the list as well.
     dries_off : bool
         Whether some of it leaves as the piece dries: a damp piece holds more.
+    undried : Fraction or None
+        The most of it in a piece that has not dried at all [g]; ``None`` for what
+        does not dry off, and where nothing bounds it.
     """
 
     name: str
@@ -48,6 +53,7 @@ class InPiece:
     held: Range
     is_component: bool
     dries_off: bool
+    undried: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +115,29 @@ def _materials(case: Case) -> Iterator[InPiece]:
             dries = material.id in drying
             cas = material.cas or ""
             yield InPiece(
-                material.name, cas, grams, held, is_component=False, dries_off=dries
+                material.name,
+                cas,
+                grams,
+                held,
+                is_component=False,
+                dries_off=dries,
+                undried=_undried(case, material) if dries else None,
             )
+
+
+def _undried(case: Case, material: Material) -> Fraction | None:
+    """Return the most grams in one piece while nothing has left it yet.
+
+    What went into the batch, shared out like the finished mass; each end is taken
+    so that the result is never too low.
+    """
+    totals, working = case.totals, case.working
+    put_in = working.range(totals.batch_grams(totals.material(material, Base.WET)))
+    piece = None if totals.piece_mass is None else working.range(totals.piece_mass)
+    batch = working.range(totals.finished)
+    if piece is None or put_in.high is None or piece.high is None or not batch.low:
+        return None
+    return put_in.high * piece.high / batch.low
 
 
 def _components(case: Case) -> Iterator[InPiece]:

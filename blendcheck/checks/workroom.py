@@ -8,9 +8,10 @@ from collections.abc import Iterator
 
 from blendcheck.checks.case import Case
 from blendcheck.checks.entries import used
-from blendcheck.estimates.alcohol import ALCOHOLS, kept_at_home, unknown_alcohols
+from blendcheck.estimates.alcohol import ALCOHOLS, unknown_alcohols
 from blendcheck.estimates.alcohol_limits import Limit
 from blendcheck.estimates.workroom import RoomAir, in_the_room
+from blendcheck.estimates.workroom_setting import kept_at_home
 from blendcheck.quantity import Mark, print_estimate
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say

@@ -1,4 +1,4 @@
-"""How much alcohol a batch gives off: strength by density, grams, what is kept.
+"""How much alcohol a batch gives off: its strength by density, and grams.
 
 Alcohol is sold by volume and weighed by mass. The two are joined by the density of
 the mixture, which is read from a table; a strength that nobody entered is a range.
@@ -24,11 +24,9 @@ from blendcheck.units import GRAMS_PER, MILLILITRES_PER
 
 __all__ = [
     "ALCOHOLS",
-    "Kept",
     "Spirit",
     "Strength",
     "density_of",
-    "kept_at_home",
     "mass_from_volume",
     "spirits",
     "strength_of",
@@ -99,15 +97,6 @@ class Spirit:
     marks: frozenset[Mark]
     unknown: tuple[str, ...]
     watered: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """Alcohol that stands at home, as a volume of liquid in litres."""
-
-    printed: str
-    low: float
-    high: float
 
 
 @cache
@@ -373,34 +362,3 @@ def _beside(amount: Amount, material: Material) -> tuple[float, float]:
 def _span(low: float, high: float) -> str:
     first, last = print_estimate(low, digits=3), print_estimate(high, digits=3)
     return first if first == last else f"{first} to {last}"
-
-
-# -- what is kept -------------------------------------------------------------
-
-_LIGHTEST: Final = 0.785  # g/mL, 2-propanol at 20 °C
-_HEAVIEST: Final = 1.0
-
-
-def kept_at_home(totals: Totals) -> Kept | None:
-    """Return how much alcohol stands at home, as a volume of liquid.
-
-    Parameters
-    ----------
-    totals : Totals
-        Totals of the recipe.
-
-    Returns
-    -------
-    Kept or None
-        ``None`` if nobody entered it. A weight is turned into a range of volume,
-        because the strength of every bottle is not known.
-    """
-    amount = totals.materials.workshop.workroom.alcohol_kept
-    if amount is None:
-        return None
-    low, high = _grams(amount.number)
-    if amount.kind == "volume":
-        scale = float(MILLILITRES_PER[amount.unit]) / 1000
-        return Kept(amount.printed, low * scale, high * scale)
-    scale = float(GRAMS_PER[amount.unit]) / 1000
-    return Kept(amount.printed, low * scale / _HEAVIEST, high * scale / _LIGHTEST)

@@ -5,7 +5,7 @@ full report that was copied whole says what an oil is made of; a single substanc
 its own composition. Nothing is looked up here for an oil without a report.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from blendcheck.blend.expand import Node
@@ -125,6 +125,12 @@ def _from_report(totals: Totals, report: ComponentList, key: str, says: str) -> 
         cas = None if identity.startswith("name:") else identity
         components.append(Component(cas, row.name, float(span.low or 0), float(high)))
         marks |= totals.working.marks(name)
+    # A trace without a limit, or a wide range, is at most what the others leave.
+    room = _HUNDRED - sum(one.low for one in components)
+    components = [
+        replace(one, high=max(one.low, min(one.high, room + one.low)))
+        for one in components
+    ]
     least = max(0.0, _HUNDRED - sum(one.high for one in components))
     most = max(0.0, _HUNDRED - sum(one.low for one in components))
     named = report.composition.unidentified

@@ -6,8 +6,7 @@ bicarbonate is the bound above it.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from types import MappingProxyType
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 import numpy as np
@@ -23,35 +22,16 @@ from blendcheck.equations.fizz import (
     gas_volume,
 )
 from blendcheck.errors import DomainError
+from blendcheck.estimates.fizz_powders import not_reckoned, not_told, powders_of
 from blendcheck.estimates.setting import ShowerSetting, setting_of
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, print_estimate
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.material import Material
 
-__all__ = ["ACID_OF", "BICARBONATES", "FizzEstimate", "Rinse", "fizz_of"]
+__all__ = ["FizzEstimate", "Rinse", "fizz_of"]
 
-Rinse = Literal["acid", "alkaline", "neither", "either"]
-
-BICARBONATES: Final = frozenset({"144-55-8"})
-"""CAS number of sodium bicarbonate."""
-
-ACID_OF: Final[Mapping[str, str]] = MappingProxyType(
-    {
-        "77-92-9": "citric acid",
-        "5949-29-1": "citric acid monohydrate",
-        "868-14-4": "cream of tartar",
-        "87-69-4": "tartaric acid",
-        "133-37-9": "tartaric acid",
-        "147-71-7": "tartaric acid",
-        "526-83-0": "tartaric acid",
-        "6915-15-7": "malic acid",
-        "617-48-1": "malic acid",
-        "97-67-6": "malic acid",
-        "636-61-3": "malic acid",
-    }
-)
-"""Name in :data:`~blendcheck.equations.fizz.ACIDS` by CAS number, isomers included."""
+Rinse = Literal["acid", "alkaline", "neither", "either", "no acid", "not known"]
 
 _IN_THE_SHOWER: Final = frozenset({"shower tablet"})
 _IN_THE_BATH: Final = frozenset({"bath fizz"})
@@ -71,12 +51,14 @@ class FizzEstimate:
     estimates : tuple of Estimate
         ``co2`` and ``bound`` [g], ``stall`` and ``bathroom`` [ppm above what is
         there], ``bicarbonate-left`` and ``acid-left`` [g].
-    rinse : {"acid", "alkaline", "neither", "either"}
-        What the rinse is in the end.
+    rinse : {"acid", "alkaline", "neither", "either", "no acid", "not known"}
+        What the rinse is in the end; not known while something may be an acid.
     limits : tuple of (str, float, str)
         Limits for workers on carbon dioxide: whose, how much [ppm], source id.
     not_told : tuple of str
-        Powders without a CAS number: they count as neither.
+        Powders without a CAS number: any of them may be an acid or bicarbonate.
+    not_reckoned : tuple of str
+        Other acids and carbonates, of which nothing is worked out.
     setting : ShowerSetting or None
         The rooms; ``None`` where no piece dissolves in a shower or a bath.
     """
@@ -85,6 +67,7 @@ class FizzEstimate:
     rinse: Rinse
     limits: tuple[tuple[str, float, str], ...]
     not_told: tuple[str, ...]
+    not_reckoned: tuple[str, ...]
     setting: ShowerSetting | None
 
     def estimate(self, what: str) -> Estimate | None:
@@ -104,6 +87,7 @@ def fizz_of(totals: Totals) -> FizzEstimate | None:
     -------
     FizzEstimate or None
         ``None`` without bicarbonate. Without a piece mass the whole batch is used.
+        While a powder may be an acid, the gas is a range up to its bound.
 
     Notes
     -----
@@ -112,12 +96,15 @@ def fizz_of(totals: Totals) -> FizzEstimate | None:
     can be there on average. In a shower the running water takes a part of it down
     the drain.
     """
-    bases, acids = _powders(totals)
+    bases, acids = powders_of(totals)
     if not bases:
         return None
     base = _grams(totals, "bicarbonate", bases)
     parts = {name: _grams(totals, name, materials) for name, materials in acids.items()}
+    untold, others = not_told(totals), not_reckoned(totals)
     found = _ends(base, parts)
+    if untold or others:
+        found = found.opened()
     lines = _lines(base, parts, found)
     product = totals.recipe.product
     setting = None
@@ -135,33 +122,17 @@ def fizz_of(totals: Totals) -> FizzEstimate | None:
         _estimate(
             "bicarbonate-left", "bicarbonate left over", "g", found.base_left, lines
         ),
-        _estimate("acid-left", "acid left over", "g", found.acid_left, lines),
     ]
+    if not found.is_open:
+        made.append(
+            _estimate("acid-left", "acid left over", "g", found.acid_left, lines)
+        )
     if setting is not None:
         made += _in_rooms(found.gas, found.bound, setting, product in _IN_THE_SHOWER)
-    return FizzEstimate(tuple(made), found.rinse, _limits(), _not_told(totals), setting)
+    return FizzEstimate(tuple(made), found.rinse, _limits(), untold, others, setting)
 
 
 # -- grams --------------------------------------------------------------------
-
-
-def _powders(
-    totals: Totals,
-) -> tuple[tuple[Material, ...], Mapping[str, tuple[Material, ...]]]:
-    bases: dict[str, Material] = {}
-    acids: dict[str, dict[str, Material]] = {}
-    for node in totals.leaves:
-        material = node.material
-        if material is None or not totals.is_own(node):
-            continue
-        if material.cas in BICARBONATES:
-            bases[material.id] = material
-        elif material.cas is not None and material.cas in ACID_OF:
-            acids.setdefault(ACID_OF[material.cas], {})[material.id] = material
-    return (
-        tuple(bases.values()),
-        {name: tuple(found.values()) for name, found in acids.items()},
-    )
 
 
 def _grams(
@@ -186,9 +157,24 @@ class _Found:
     bound: tuple[float, float]
     base_left: tuple[float, float]
     acid_left: tuple[float, float]
+    no_acid: bool
+    is_open: bool = False
+
+    def opened(self) -> "_Found":
+        """Return what holds while more of it may be an acid, or bicarbonate."""
+        return replace(
+            self,
+            gas=(self.gas[0], self.bound[1]),
+            base_left=(0.0, self.base_left[1]),
+            is_open=True,
+        )
 
     @property
     def rinse(self) -> Rinse:
+        if self.is_open:
+            return "not known"
+        if self.no_acid:
+            return "no acid"
         if self.base_left[0] > 0:
             return "alkaline"
         if self.acid_left[0] > 0:
@@ -213,6 +199,7 @@ def _ends(
         (float(low.upper_bound), float(high.upper_bound)),
         (_tiny(most_acid.bicarbonate_left), _tiny(most_base.bicarbonate_left)),
         (_acid(most_base), _acid(most_acid)),
+        no_acid=not any(high for _, high in acids.values()),
     )
 
 
@@ -291,18 +278,6 @@ def _limits() -> tuple[tuple[str, float, str], ...]:
 
 
 # -- words --------------------------------------------------------------------
-
-
-def _not_told(totals: Totals) -> tuple[str, ...]:
-    return tuple(
-        dict.fromkeys(
-            node.material.name
-            for node in totals.leaves
-            if node.material is not None
-            and node.material.kind == "solid"
-            and node.material.cas is None
-        )
-    )
 
 
 def _ratio() -> str:

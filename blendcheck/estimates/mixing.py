@@ -198,7 +198,7 @@ def mixture_of(lots: Sequence[tuple[Lot, float, float]]) -> Mixture | tuple[Open
     Mixture or tuple of Open
         What lacks a figure where nothing is left that has them all.
     """
-    lacks = _lacks([lot for lot, _, _ in lots])
+    lacks = _lacks(lots)
     cases = tuple(
         dict.fromkeys(
             one.cas
@@ -232,13 +232,13 @@ def mixture_of(lots: Sequence[tuple[Lot, float, float]]) -> Mixture | tuple[Open
     return Mixture(parts, mixed, opened)
 
 
-def _lacks(lots: Sequence[Lot]) -> dict[str, str]:
+def _lacks(lots: Sequence[tuple[Lot, float, float]]) -> dict[str, str]:
     """Return what lacks, by CAS number: figures, or an interaction of two groups."""
     shares: dict[str, float] = {}
-    for lot in lots:
+    for (lot, _, _), part in zip(lots, shares_at_most(lots), strict=True):
         for one in lot.components:
-            if one.cas is not None:
-                shares[one.cas] = shares.get(one.cas, 0.0) + one.high
+            if one.cas is not None and one.high > 0:
+                shares[one.cas] = shares.get(one.cas, 0.0) + one.high * part
     parts = {cas: part_of(cas) for cas in shares}
     lacks: dict[str, str] = {
         cas: part for cas, part in parts.items() if not isinstance(part, Part)
@@ -285,7 +285,7 @@ def _opened(
             key = ("not listed", "not listed", ALPHA_PINENE)
             found[key] = found.get(key, 0.0) + lot.unlisted[1] * share
         for one in lot.components:
-            if one.cas is not None and one.cas not in lacks:
+            if one.high == 0 or (one.cas is not None and one.cas not in lacks):
                 continue
             lack = "not in the tables" if one.cas is None else lacks[one.cas]
             named = (one.name, lack, bracket_of(one.cas, one.name))

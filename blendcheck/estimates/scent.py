@@ -184,6 +184,11 @@ def scent_of(totals: Totals) -> Scent | None:
         ),
         *apart,
     ]
+    missing_by: dict[tuple[str, bool], Grams] = {}
+    for one in apart:
+        key = one.what, one.in_load
+        missing_by[key] = missing_by.get(key, _NONE) + one.grams
+    apart = [NotEstimated(what, g, inside) for (what, inside), g in missing_by.items()]
     load = _NONE
     for leaf in leaves:
         load += leaf.grams

@@ -111,7 +111,7 @@ def _air(spirit: Spirit, room: Room, totals: Totals) -> RoomAir:
     level = min(averages, default=200.0)
     if entered is not None:
         level = float(entered.range.low or level)
-    cloud = cloud_over(spirit.cas, room.celsius)
+    cloud = cloud_over(spirit.cas, room.tray_celsius)
     empty = np.zeros(0)
     if room.volume is None:
         needed = tuple(_needed(spirit, room, limits))

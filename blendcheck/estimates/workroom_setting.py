@@ -1,4 +1,7 @@
-"""The room where a batch dries: what was entered, and what is assumed in its place."""
+"""The room where a batch dries: what was entered, and what is assumed in its place.
+
+With it stands what the maker keeps of alcohol at home.
+"""
 
 from dataclasses import dataclass
 from typing import Final
@@ -7,12 +10,16 @@ from blendcheck import reference
 from blendcheck.blend.totals import Totals
 from blendcheck.errors import DomainError
 from blendcheck.interval import Range
-from blendcheck.quantity import Mark, print_estimate
+from blendcheck.quantity import Mark, Temperature, print_estimate
+from blendcheck.units import GRAMS_PER, MILLILITRES_PER
 
-__all__ = ["Room", "room_of"]
+__all__ = ["Kept", "Room", "kept_at_home", "room_of"]
 
 _ROOM_AIR: Final = 20.0
 """Temperature of the air where nobody entered it; common practice. [degC]"""
+
+_WET: Final = ("wet mix", "drying")
+"""Stages at which alcohol is still in the tray."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +36,9 @@ class Room:
         How long the alcohol takes to leave; ``None`` if nobody entered it. [h]
     celsius : float
         Temperature of the air. [°C]
+    tray_celsius : float
+        Temperature of the tray, where it is given for a stage; else that of the
+        air. [°C]
     line : str
         The settings in words.
     marks : frozenset of Mark
@@ -41,9 +51,19 @@ class Room:
     air_changes: tuple[float, float]
     drying: tuple[float, float] | None
     celsius: float
+    tray_celsius: float
     line: str
     marks: frozenset[Mark]
     sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """Alcohol that stands at home, as a volume of liquid in litres."""
+
+    printed: str
+    low: float
+    high: float
 
 
 def _ends(span: Range) -> tuple[float, float]:
@@ -76,11 +96,11 @@ def room_of(totals: Totals) -> Room:
         high = _house_air()
         changes, sources = (0.0, high), ["nas-radon"]
         air = f"from none to {print_estimate(high, digits=3)} per hour, as in houses"
-    temperature = totals.recipe.process.room
-    span = None if temperature is None else temperature.range
-    celsius = _ROOM_AIR
-    if span is not None and span.high is not None:
-        celsius = float(span.high)
+    process = totals.recipe.process
+    given = _hottest(process.room)
+    celsius = _ROOM_AIR if given is None else given
+    trays = (_hottest(process.temperature.get(stage)) for stage in _WET)
+    tray = max((one for one in trays if one is not None), default=celsius)
     time = "all at once" if entered.drying is None else f"over {entered.drying.printed}"
     where = "no volume" if entered.volume is None else entered.volume.printed
     line = (
@@ -88,8 +108,14 @@ def room_of(totals: Totals) -> Room:
         f"{print_estimate(celsius, digits=3)} °C"
     )
     return Room(
-        volume, changes, drying, celsius, line, frozenset(marks), tuple(sources)
+        volume, changes, drying, celsius, tray, line, frozenset(marks), tuple(sources)
     )
+
+
+def _hottest(entered: Temperature | None) -> float | None:
+    """Return the high end of a temperature [°C]; ``None`` where there is none."""
+    high = None if entered is None else entered.range.high
+    return None if high is None else float(high)
 
 
 def _house_air() -> float:
@@ -97,3 +123,34 @@ def _house_air() -> float:
     rows = reference.shower_parameters("air changes of a house, geometric mean")
     spans = [row.range for row in rows if row.range is not None]
     return max(float(span.high) for span in spans if span.high is not None)
+
+
+# -- what is kept -------------------------------------------------------------
+
+_LIGHTEST: Final = 0.785  # g/mL, 2-propanol at 20 °C
+_HEAVIEST: Final = 1.0
+
+
+def kept_at_home(totals: Totals) -> Kept | None:
+    """Return how much alcohol stands at home, as a volume of liquid.
+
+    Parameters
+    ----------
+    totals : Totals
+        Totals of the recipe.
+
+    Returns
+    -------
+    Kept or None
+        ``None`` if nobody entered it. A weight is turned into a range of volume,
+        because the strength of every bottle is not known.
+    """
+    amount = totals.materials.workshop.workroom.alcohol_kept
+    if amount is None:
+        return None
+    low, high = _ends(amount.number)
+    if amount.kind == "volume":
+        scale = float(MILLILITRES_PER[amount.unit]) / 1000
+        return Kept(amount.printed, low * scale, high * scale)
+    scale = float(GRAMS_PER[amount.unit]) / 1000
+    return Kept(amount.printed, low * scale / _HEAVIEST, high * scale / _LIGHTEST)

@@ -123,7 +123,7 @@ def _targets(kept: KeptCheck) -> Table:
         rows.append((say("heads.left-over"), print_range(left_over, "g"), ""))
     return Table(
         say("heads.targets-caption"),
-        (say("heads.what"), say("heads.target"), say("heads.weighed")),
+        (say("heads.what"), say("heads.target"), say("heads.came-out")),
         tuple(rows),
         numbers=(1,),
         fill=(2,),
@@ -148,7 +148,7 @@ def _before_wrapping(kept: KeptCheck) -> tuple[Part, ...]:
         say("sheet.card-with-each"),
         say("sheet.bottles-closed"),
     ]
-    blanks = ("dry-weighed", "piece-weighed", "pieces-made", "hours-dried", "signed")
+    blanks = ("hours-dried", "signed")
     return (
         Lines(tuple(lines), form="ticks"),
         Blanks(tuple(Blank(say(f"heads.{name}")) for name in blanks)),

@@ -4,7 +4,7 @@ from blendcheck.errors import InputError
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
 from blendcheck.papers.hazards import hazard_lines, hazards_of
 from blendcheck.papers.ingredients import ingredient_list
-from blendcheck.papers.kept import KeptCheck, say
+from blendcheck.papers.kept import KeptCheck, joined, say
 from blendcheck.papers.label import dates, short_trace, whose
 from blendcheck.papers.limits import open_line
 
@@ -47,7 +47,7 @@ def bottle(kept: KeptCheck) -> Paper:
         Lines((say("label.made-of", {"names": ", ".join(oils)}),)),
     ]
     if found.classes.unclassified:
-        names = {"names": ", ".join(found.classes.unclassified)}
+        names = {"names": joined(found.classes.unclassified)}
         parts.append(Lines((say("label.not-classed", names),), tone="strong"))
     still_open = open_line(kept)
     if still_open:

@@ -174,14 +174,15 @@ def tidy(text: str) -> str:
     return " ".join(text.split())
 
 
-def _tidy_part(part: Part) -> Part:
+def _tidy_part(part: Part, title: str) -> Part:
     match part:
         case Lines():
             return replace(part, items=tuple(map(tidy, part.items)))
         case Table():
             rows = tuple(tuple(map(tidy, row)) for row in part.rows)
             heads = tuple(map(tidy, part.heads))
-            return replace(part, caption=tidy(part.caption), heads=heads, rows=rows)
+            caption = "" if part.caption == title else tidy(part.caption)
+            return replace(part, caption=caption, heads=heads, rows=rows)
         case Blanks():
             items = (Blank(tidy(one.name), tidy(one.value)) for one in part.items)
             return Blanks(tuple(items))
@@ -190,6 +191,8 @@ def _tidy_part(part: Part) -> Part:
 def tidied(paper: Paper) -> Paper:
     """Return a paper with every text on one line, with single spaces.
 
+    A caption that says what the title above it says is left out.
+
     Parameters
     ----------
     paper : Paper
@@ -197,7 +200,9 @@ def tidied(paper: Paper) -> Paper:
     """
     sections = tuple(
         replace(
-            one, title=tidy(one.title), parts=tuple(_tidy_part(p) for p in one.parts)
+            one,
+            title=tidy(one.title),
+            parts=tuple(_tidy_part(p, one.title) for p in one.parts),
         )
         for one in paper.sections
     )

@@ -1,6 +1,6 @@
 """The check that papers are made from, kept as it stood at one moment."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
@@ -17,7 +17,7 @@ from blendcheck.records.working import Id
 from blendcheck.weighing import WeighingList, weighing_list
 from blendcheck.words import render
 
-__all__ = ["KeptCheck", "say"]
+__all__ = ["KeptCheck", "joined", "say"]
 
 
 def say(code: str, values: Mapping[str, str] | None = None) -> str:
@@ -31,6 +31,23 @@ def say(code: str, values: Mapping[str, str] | None = None) -> str:
         What is put in.
     """
     return render(Say(code, values or {}))
+
+
+def joined(names: Iterable[str]) -> str:
+    """Return names in a row, apart by semicolons where one of them has a comma.
+
+    Parameters
+    ----------
+    names : iterable of str
+        The names.
+
+    Examples
+    --------
+    >>> joined(["Kaolin", "Cedarwood oil, lot CW-0322"])
+    'Kaolin; Cedarwood oil, lot CW-0322'
+    """
+    said = tuple(names)
+    return ("; " if any(", " in one for one in said) else ", ").join(said)
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from blendcheck.checks.declared import declaration
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
 from blendcheck.papers.hazards import hazard_lines, hazards_of
 from blendcheck.papers.ingredients import IngredientList, ingredient_list
-from blendcheck.papers.kept import KeptCheck, say
+from blendcheck.papers.kept import KeptCheck, joined, say
 from blendcheck.papers.limits import open_line, refuse_without_reasons
 from blendcheck.quantity import PrintedDate, exact_text, round_down_to
 from blendcheck.units import GRAMS_PER
@@ -159,7 +159,7 @@ def _allergens(kept: KeptCheck, found: IngredientList) -> list[Part]:
     ):
         names = [name for name in every if name.casefold() not in listed]
         if names:
-            lines.append(say(code, {"names": ", ".join(names)}))
+            lines.append(say(code, {"names": joined(names)}))
     return [Lines(tuple(lines))] if lines else []
 
 
@@ -178,7 +178,7 @@ def _said(found: IngredientList, kept: KeptCheck) -> tuple[str, ...]:
         ("sheet.no-inci", found.without_inci),
         ("sheet.order-open", found.order_open),
     )
-    said = [say(code, {"names": ", ".join(names)}) for code, names in told if names]
+    said = [say(code, {"names": joined(names)}) for code, names in told if names]
     said += [
         say(f.why.code, f.why.values)
         for f in kept.assessment.findings

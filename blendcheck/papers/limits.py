@@ -1,15 +1,16 @@
 """Limits that are not shown to be kept: on every sheet of the maker, and in short."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 from blendcheck.errors import InputError
-from blendcheck.papers.content import Lines, Part, Section
-from blendcheck.papers.kept import KeptCheck, say
-from blendcheck.records.finding import Finding
+from blendcheck.papers.content import Lines, Part, Section, tidy
+from blendcheck.papers.kept import KeptCheck, joined, say
+from blendcheck.records.finding import Finding, Outcome
 
 __all__ = [
     "finding_lines",
     "head_of",
+    "open_causes",
     "open_line",
     "open_section",
     "outcome_word",
@@ -121,28 +122,44 @@ def open_line(kept: KeptCheck) -> str:
             break
         shown.append(subject)
     more = len(subjects) - len(shown)
-    values = {"subjects": ", ".join(shown), "count": str(more)}
+    values = {"subjects": joined(shown), "count": str(more)}
     return say("card.open-more" if more > 0 else "card.open", values)
 
 
-def reason_for(finding: Finding, kept: KeptCheck) -> str:
-    """Return the maker's reason for a limit that is open; blank for none.
+def open_causes(findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Return what a label for sale must give a reason for, each once.
 
     Parameters
     ----------
-    finding : Finding
-        The limit.
+    findings : iterable of Finding
+        The findings of a check.
+
+    Returns
+    -------
+    tuple of str
+        Subjects of the limits that count and are not shown to be kept; that no limit
+        counts is a cause too.
+    """
+    counting = [f for f in findings if f.kind == "limit" and f.counts]
+    if not counting:
+        return (say("heads.no-limit"),)
+    is_open = (f.subject for f in counting if f.outcome is not Outcome.WITHIN)
+    return tuple(dict.fromkeys(is_open))
+
+
+def reason_for(cause: str, kept: KeptCheck) -> str:
+    """Return the maker's reason for what is open; blank for none.
+
+    Parameters
+    ----------
+    cause : str
+        The subject of a limit.
     kept : KeptCheck
         The snapshot.
     """
-    subject = finding.subject.casefold()
-    return next(
-        (r.says for r in kept.words.reason if r.about.casefold() == subject), ""
-    )
-
-
-def _without_reason(kept: KeptCheck) -> Sequence[str]:
-    return list(dict.fromkeys(f.subject for f in kept.open if not reason_for(f, kept)))
+    about = tidy(cause).casefold()
+    given = kept.words.reason
+    return next((r.says for r in given if tidy(r.about).casefold() == about), "")
 
 
 def refuse_without_reasons(kept: KeptCheck) -> None:
@@ -158,16 +175,15 @@ def refuse_without_reasons(kept: KeptCheck) -> None:
     InputError
         ``reason-missing``, naming every cause.
     """
-    missing = _without_reason(kept)
     if kept.recipe.channel == "gift":
         return
-    if not kept.counting:
-        missing = [say("heads.no-limit")]
+    causes = open_causes(kept.assessment.findings)
+    missing = [one for one in causes if not reason_for(one, kept)]
     if not missing:
         return
     raise InputError(
         "the label is not made, because limits are not shown to be kept and no reason "
-        f"is given for: {', '.join(missing)}",
+        f"is given for: {joined(missing)}",
         "Write one [[papers.reason]] for each in the recipe, with about and says; it "
         'is printed on the safety note. A gift has channel = "gift"',
         code="reason-missing",

@@ -7,9 +7,11 @@ from blendcheck.papers.kept import KeptCheck, say
 from blendcheck.papers.limits import (
     finding_lines,
     head_of,
+    open_causes,
     outcome_word,
     reason_for,
 )
+from blendcheck.papers.note_estimates import estimate_parts
 from blendcheck.papers.note_tables import (
     age_lines,
     components,
@@ -20,8 +22,6 @@ from blendcheck.papers.note_tables import (
     sources,
     thresholds,
 )
-from blendcheck.quantity import print_estimate
-from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Outcome
 
 __all__ = ["note"]
@@ -41,19 +41,21 @@ def note(kept: KeptCheck) -> Paper:
     Returns
     -------
     Paper
-        Limits with their reasons, the maker's reasons, what is not known, masses
-        and contents, facts and estimates, cautions, lines of age and thresholds,
-        every figure entered, and the sources.
+        What decides comes first: limits that are over or open, the maker's reasons,
+        what to ask, cautions. Then what is within, facts, masses and contents, what
+        a label needs, estimates, lines of age and thresholds, every figure entered,
+        and the sources.
     """
     made = (
         Section("", (Lines((_overall(kept),), tone="strong"), _basis(kept))),
-        *_limit_sections(kept),
+        *_decided(kept),
         Section(say("heads.reasons"), _reasons(kept)),
         Section(say("heads.unknown"), _unknown(kept)),
+        Section(say("heads.cautions"), _told(kept.told("caution"))),
+        *_not_open(kept),
+        Section(say("heads.facts"), _told(kept.told("fact"))),
         Section(say("heads.masses"), (masses(kept), lines(kept))),
         Section(say("heads.components"), components(kept)),
-        Section(say("heads.cautions"), _told(kept.told("caution"))),
-        Section(say("heads.facts"), _told(kept.told("fact"))),
         Section(say("heads.for-label"), _told(kept.assessment.label)),
         Section(say("heads.estimates"), _told(kept.assessment.estimates)),
         Section(say("heads.ages"), age_lines(kept)),
@@ -102,6 +104,7 @@ def _basis(kept: KeptCheck) -> Lines:
                 },
             ),
             *(said or [say("sheet.category-none")]),
+            say("sheet.order"),
         )
     )
 
@@ -109,19 +112,23 @@ def _basis(kept: KeptCheck) -> Lines:
 # -- limits ------------------------------------------------------------------
 
 
-def _limit_sections(kept: KeptCheck) -> Iterator[Section]:
-    counting = kept.counting
+def _decided(kept: KeptCheck) -> Iterator[Section]:
+    """Return what is over and what is open; that nothing counts is open too."""
     unsettled = (Outcome.STRADDLES, Outcome.UNKNOWN)
-    groups = (
-        ("heads.stops", [f for f in counting if f.outcome is Outcome.OVER]),
-        ("heads.open", [f for f in counting if f.outcome in unsettled]),
-        ("heads.within", [f for f in counting if f.outcome is Outcome.WITHIN]),
-    )
-    if not counting:
+    if not kept.counting:
         yield Section(say("heads.limits"), (Lines((say("sheet.limits-none"),)),))
-    for title, found in groups:
+    for title, outcomes in (
+        ("heads.stops", (Outcome.OVER,)),
+        ("heads.open", unsettled),
+    ):
+        found = [f for f in kept.counting if f.outcome in outcomes]
         yield Section(say(title), tuple(_parts(found)))
-    others = [f for f in kept.assessment.findings if f.kind == "limit" and not f.counts]
+
+
+def _not_open(kept: KeptCheck) -> Iterator[Section]:
+    """Return what is within, and what stands under other categories."""
+    found = [f for f in kept.counting if f.outcome is Outcome.WITHIN]
+    yield Section(say("heads.within"), tuple(_parts(found)))
     rows = tuple(
         (
             f.subject,
@@ -129,7 +136,8 @@ def _limit_sections(kept: KeptCheck) -> Iterator[Section]:
             kept.grams(f.value, f.unit),
             outcome_word(f),
         )
-        for f in others
+        for f in kept.assessment.findings
+        if f.kind == "limit" and not f.counts
     )
     heads = ("heads.what", "heads.limit", "heads.worked-out", "heads.outcome")
     table = Table(
@@ -148,11 +156,12 @@ def _parts(found: Iterable[Finding]) -> Iterator[Part]:
 
 
 def _reasons(kept: KeptCheck) -> tuple[Part, ...]:
-    given = {f.subject: reason_for(f, kept) for f in kept.open if reason_for(f, kept)}
+    causes = open_causes(kept.assessment.findings)
+    given = {one: reason_for(one, kept) for one in causes if reason_for(one, kept)}
     if given:
         rows = tuple(f"{about}: {says}" for about, says in given.items())
         return (Lines((say("sheet.reasons-why"),)), Lines(rows, form="list"))
-    if kept.open and kept.recipe.channel != "gift":
+    if causes and kept.recipe.channel != "gift":
         return (Lines((say("sheet.reasons-none"),)),)
     return ()
 
@@ -186,8 +195,7 @@ def _told(findings: Iterable[Finding]) -> tuple[Part, ...]:
         parts.append(Lines((first,), tone="strong"))
         if rest:
             parts.append(Lines((" ".join(rest),)))
-        if finding.estimates:
-            parts.append(_estimates(finding.estimates))
+        parts += estimate_parts(finding.estimates)
     if short:
         parts.append(Lines(tuple(short), form="list"))
     return tuple(parts)
@@ -201,22 +209,3 @@ def _rest(finding: Finding) -> tuple[str, ...]:
     if finding.source:
         said.append(f"[{finding.source}]")
     return tuple(said)
-
-
-def _estimates(found: Iterable[Estimate]) -> Table:
-    def shown(value: float | None, one: Estimate) -> str:
-        if value is None:
-            return say("heads.not-bounded")
-        return f"{print_estimate(value, digits=one.digits)} {one.unit}".strip()
-
-    rows = tuple(
-        (
-            one.says,
-            "" if one.central is None else shown(one.central, one),
-            shown(one.low, one),
-            shown(one.high, one),
-        )
-        for one in found
-    )
-    heads = ("heads.estimated", "heads.about", "heads.from-low", "heads.to-high")
-    return Table("", tuple(map(say, heads)), rows, numbers=(1, 2, 3))

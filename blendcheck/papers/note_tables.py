@@ -1,10 +1,12 @@
 """The tables of the safety note: masses, contents, figures, papers, sources."""
 
+from dataclasses import replace
+
 from blendcheck import reference
 from blendcheck.blend.shares import Subject
 from blendcheck.checks import ages, swallowed
 from blendcheck.papers.content import Lines, Part, Table
-from blendcheck.papers.kept import KeptCheck, say
+from blendcheck.papers.kept import KeptCheck, joined, say
 from blendcheck.quantity import Base
 from blendcheck.records.material import Material
 
@@ -22,8 +24,32 @@ __all__ = [
 _DIGITS = 4
 
 
+_SIGNS = {"=": "", "<=": "≤", ">=": "≥", "~": "about"}
+"""How the signs of the tables are printed."""
+
+
 def _heads(*names: str) -> tuple[str, ...]:
     return tuple(say(f"heads.{name}") for name in names)
+
+
+def _without_blank(table: Table) -> Table:
+    """Leave out the columns in which nothing stands."""
+    kept = [
+        n
+        for n in range(len(table.heads))
+        if n == 0 or any(row[n] for row in table.rows)
+    ]
+
+    def moved(columns: tuple[int, ...]) -> tuple[int, ...]:
+        return tuple(kept.index(n) for n in columns if n in kept)
+
+    return replace(
+        table,
+        heads=tuple(table.heads[n] for n in kept),
+        rows=tuple(tuple(row[n] for n in kept) for row in table.rows),
+        numbers=moved(table.numbers),
+        wide=moved(table.wide),
+    )
 
 
 def masses(kept: KeptCheck) -> Table:
@@ -101,9 +127,10 @@ def components(kept: KeptCheck) -> tuple[Part, ...]:
             )
         )
     heads = _heads("what", "cas", "of-finished", "g-in-piece", "doubts")
-    return (
-        Table(say("heads.components"), heads, tuple(rows), numbers=(2, 3), wide=(0, 4)),
+    table = Table(
+        say("heads.components"), heads, tuple(rows), numbers=(2, 3), wide=(0, 4)
     )
+    return (_without_blank(table),)
 
 
 # -- from the tables -----------------------------------------------------------
@@ -140,7 +167,7 @@ def thresholds(kept: KeptCheck) -> tuple[Part, ...]:
         (
             row.substance,
             row.says,
-            f"{row.qualifier} {row.printed_value} {row.printed_unit}".strip(),
+            _threshold(row),
             row.source_id,
             row.tag,
         )
@@ -151,6 +178,12 @@ def thresholds(kept: KeptCheck) -> tuple[Part, ...]:
     heads = _heads("of-what", "says", "figure", "source", "read")
     table = Table(say("heads.thresholds"), heads, rows, wide=(1,))
     return (Lines((say("sheet.thresholds"),), tone="strong"), table)
+
+
+def _threshold(row: reference.Swallowing) -> str:
+    sign = _SIGNS.get(row.qualifier, row.qualifier)
+    unit = row.printed_unit.replace("ug/", "µg/")
+    return f"{sign} {row.printed_value} {unit}".strip()
 
 
 # -- what was entered ------------------------------------------------------------
@@ -176,7 +209,7 @@ def figures(kept: KeptCheck) -> Table:
         if figure.key != "hundred"
     )
     heads = _heads("what", "as-printed", "basis", "paper", "doubts")
-    return Table(say("heads.figures"), heads, rows, wide=(0,))
+    return _without_blank(Table(say("heads.figures"), heads, rows, wide=(0, 1, 3, 4)))
 
 
 def _materials(kept: KeptCheck) -> tuple[Material, ...]:
@@ -214,11 +247,12 @@ def documents(kept: KeptCheck) -> tuple[Part, ...]:
                 )
             )
     heads = _heads("of-what", "paper", "kind", "issuer", "date", "edition", "lot")
-    parts: list[Part] = [
-        Table(say("heads.papers-held"), heads, tuple(rows), wide=(0, 1, 2))
-    ]
+    table = Table(
+        say("heads.papers-held"), heads, tuple(rows), wide=(0, 1, 2, 3, 5, 6)
+    )
+    parts: list[Part] = [_without_blank(table)]
     if none:
-        parts.append(Lines((say("sheet.no-paper", {"materials": ", ".join(none)}),)))
+        parts.append(Lines((say("sheet.no-paper", {"materials": joined(none)}),)))
     return tuple(parts)
 
 

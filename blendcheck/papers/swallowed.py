@@ -5,6 +5,7 @@ threshold, a treatment or a body mass: none of that is for a household to weigh 
 """
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from blendcheck.checks.entries import used
 from blendcheck.checks.swallowed import InPiece, in_one_piece
@@ -17,12 +18,18 @@ from blendcheck.papers.content import (
     Section,
     Table,
 )
-from blendcheck.papers.kept import KeptCheck, say
+from blendcheck.papers.kept import KeptCheck, joined, say
 from blendcheck.papers.limits import open_line
+from blendcheck.quantity import print_number, print_range
 
 __all__ = ["swallowed"]
 
-_DIGITS = 3
+_EXACT_DIGITS = 3
+_RANGE_DIGITS = 2
+"""Digits that somebody can say on the telephone. Ends are rounded outward."""
+
+_HARDLY_ANY = Fraction(1, 1000)
+"""Components that are below this stand together in one line. [g]"""
 
 
 def swallowed(kept: KeptCheck) -> Paper:
@@ -73,21 +80,31 @@ def _contents(kept: KeptCheck) -> Iterator[Part]:
     else:
         piece = Blank(say("heads.piece"), kept.grams(found.piece))
         yield Blanks((piece,))
-        for caption, is_component in (
-            ("sheet.what-went-in", False),
-            ("sheet.named-by-papers", True),
-        ):
-            rows = [one for one in found.holds if one.is_component is is_component]
-            if rows:
-                yield _table(kept, caption, rows)
-    if any(one.dries_off for one in found.holds):
-        yield Lines((say("sheet.damp"),))
+        yield from _held(kept, found.holds)
     if found.not_known:
-        values = {"materials": ", ".join(found.not_known)}
+        values = {"materials": joined(found.not_known)}
         yield Lines((say("sheet.not-all-known", values),), tone="strong")
     still_open = open_line(kept)
     if still_open:
         yield Lines((still_open,))
+
+
+def _held(kept: KeptCheck, holds: Sequence[InPiece]) -> Iterator[Part]:
+    materials = [one for one in holds if not one.is_component]
+    components = [one for one in holds if one.is_component]
+    yield _table(kept, "sheet.what-went-in", materials)
+    if any(one.dries_off for one in materials):
+        yield Lines((say("sheet.damp"),))
+    more = [one for one in components if not _is_hardly_any(one)]
+    if more:
+        yield _table(kept, "sheet.named-by-papers", more)
+    few = [f"{one.name} {one.cas}".strip() for one in components if _is_hardly_any(one)]
+    if few:
+        yield Lines((say("sheet.hardly-any", {"names": joined(few)}),))
+
+
+def _is_hardly_any(one: InPiece) -> bool:
+    return one.held.high is not None and one.held.high < _HARDLY_ANY
 
 
 def _table(kept: KeptCheck, caption: str, rows: Sequence[InPiece]) -> Table:
@@ -96,11 +113,21 @@ def _table(kept: KeptCheck, caption: str, rows: Sequence[InPiece]) -> Table:
         (
             f"{_called(one, kept)} *" if one.dries_off else _called(one, kept),
             one.cas,
-            kept.grams(one.grams, "", _DIGITS),
+            _grams(one),
         )
         for one in rows
     )
     return Table(say(caption), heads, cells, numbers=(2,))
+
+
+def _grams(one: InPiece) -> str:
+    """Return what a dry piece holds, and a damp one where that is more."""
+    digits = _EXACT_DIGITS if one.held.is_exact else _RANGE_DIGITS
+    dry = print_range(one.held, digits=digits)
+    if one.undried is None:
+        return dry
+    damp = print_number(one.undried, digits=_RANGE_DIGITS, rounding="up")
+    return say("heads.dry-or-damp", {"dry": dry, "damp": damp})
 
 
 def _without_grams(kept: KeptCheck) -> Table:

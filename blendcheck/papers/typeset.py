@@ -26,27 +26,33 @@ _HELD: Final = "\N{NO-BREAK SPACE}"
 _BEFORE_UNIT: Final = re.compile(r"(?<=[0-9]) (?=(?:%|g|oz|mL|mm|K|°C)(?![A-Za-z]))")
 _BREAK: Final = "\N{ZERO WIDTH SPACE}"
 _UNBROKEN: Final = re.compile(r"\S{25}(?=\S)")
+_LONGEST_SHARE: Final = 60
+"""Signs from which a longer text asks for no more room than another. [1]"""
+
 _LONG: Final = re.compile(r"too long\|([a-z]+)\|([0-9]+)")
 _LACKING: Final = re.compile(r'the text `"(.*?)"` could not be displayed', re.DOTALL)
 
 _GRIDS: Final[dict[str, dict[str, Any]]] = {
-    "8": {"columns": 2, "rows": 4, "size": 8, "large": 12, "inset": 4},
-    "4": {"columns": 2, "rows": 2, "size": 10, "large": 16, "inset": 8},
-    "folded": {"columns": 2, "rows": 2, "size": 10, "large": 18, "inset": 9},
-    "small": {"columns": 2, "rows": 4, "size": 8.5, "large": 10, "inset": 3},
-    "medium": {"columns": 2, "rows": 3, "size": 8.5, "large": 11, "inset": 3},
-    "large": {"columns": 2, "rows": 2, "size": 8.5, "large": 14, "inset": 6},
+    "8": {"columns": 2, "rows": 4, "sizes": [8], "large": 12, "inset": 4},
+    "4": {"columns": 2, "rows": 2, "sizes": [10], "large": 16, "inset": 8},
+    "folded": {"columns": 2, "rows": 2, "sizes": [10], "large": 18, "inset": 9},
+    "small": {"columns": 2, "rows": 4, "sizes": [8.5], "large": 10, "inset": 3},
+    "medium": {"columns": 2, "rows": 3, "sizes": [9.5, 9, 8.5], "large": 11, "inset": 3},
+    "large": {"columns": 2, "rows": 2, "sizes": [11, 10, 9.5, 9, 8.5], "large": 14}
+    | {"inset": 6},
 }
-"""Cards and labels on a sheet: columns, rows, sizes of text [pt], inner edge [mm].
+"""Cards and labels on a sheet: columns, rows, sizes of text of which the largest that
+fits is taken [pt], size of the title [pt], inner edge [mm].
 
 Labels start at 8.5 pt: 21 CFR 701.3(b) asks for letters of 1/16 inch, 4.5 pt, and a
 lower-case letter of this font is 0.547 of its size high.
 """
 
 _BOTTLES: Final[dict[str, dict[str, Any]]] = {
-    "small": {"columns": 2, "rows": 3, "size": 7.5, "large": 9, "inset": 3},
-    "medium": {"columns": 2, "rows": 2, "size": 7.5, "large": 10, "inset": 4},
-    "large": {"columns": 1, "rows": 2, "size": 8.5, "large": 13, "inset": 7},
+    "small": {"columns": 2, "rows": 3, "sizes": [7.5], "large": 9, "inset": 3},
+    "medium": {"columns": 2, "rows": 2, "sizes": [8.5, 8, 7.5], "large": 10, "inset": 4},
+    "large": {"columns": 1, "rows": 2, "sizes": [11, 10, 9, 8.5], "large": 13}
+    | {"inset": 7},
 }
 """The same for a bottle, whose words for hazards take more room."""
 
@@ -209,7 +215,9 @@ def _data(paper: Paper, layout: Layout) -> dict[str, Any]:
         "strong": 1.2 if on_sheet else 0.8,
         "soft": 0.9,
     }
+    made["dense"] = paper.kind in ("note", "swallowed")
     made["folded"] = paper.kind == "card" and layout.cards == "folded"
+    made["packed"] = paper.kind != "card" and layout.labels == "small"
     if paper.kind == "card":
         made |= {"tight": layout.cards == "8", **_GRIDS[layout.cards]}
     if paper.kind == "label":
@@ -229,7 +237,22 @@ def _section(section: Section) -> dict[str, Any]:
 
 def _part(part: Part) -> dict[str, Any]:
     kinds = {Lines: "lines", Table: "table", Blanks: "blanks"}
-    return {"type": kinds[type(part)], **_all_broken(asdict(part))}
+    made = {"type": kinds[type(part)], **_all_broken(asdict(part))}
+    if isinstance(part, Table):
+        made["shares"] = _shares(part)
+    return made
+
+
+def _shares(table: Table) -> list[int]:
+    """Return how much room each wide column asks for: as much as its longest text."""
+    return [
+        min(max(map(len, (*head.split(), *column)), default=1), _LONGEST_SHARE)
+        for head, column in zip(
+            table.heads,
+            zip(*table.rows, strict=True) if table.rows else table.heads,
+            strict=True,
+        )
+    ]
 
 
 def _all_broken(value: Any) -> Any:  # noqa: ANN401  # whatever a part holds

@@ -209,9 +209,17 @@ def write(made: Made, form: str, out: Path, *, replace: bool) -> tuple[Path, ...
     ------
     InputError
         ``exists`` if a file is there already, in which case nothing is written;
-        ``not-written`` if a file cannot be written.
+        ``other-ending`` if a file of another format is named; ``not-written`` if a
+        file cannot be written.
     """
-    named = out.suffix == f".{form}" and not out.is_dir()
+    ending = out.suffix.casefold().removeprefix(".")
+    named = ending in MIME and not out.is_dir()
+    if named and ending != form:
+        raise InputError(
+            f"{out} ends like another format than {form}",
+            f"Name a folder or a file that ends in .{form}, or add --format {ending}",
+            code="other-ending",
+        )
     if named and len(made.papers) > 1:
         raise InputError(
             f"{out} is one file, and {len(made.papers)} papers are to be written",

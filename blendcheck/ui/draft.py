@@ -112,7 +112,7 @@ _ON_THE_PAGE: Final[Mapping[str, str]] = {
 def _sentence(detail: ErrorDetails) -> str:
     inner = detail.get("ctx", {}).get("error")
     if isinstance(inner, InputError):
-        return _ON_THE_PAGE.get(inner.code or "", inner.sentence)
+        return _ON_THE_PAGE.get(inner.code, inner.sentence)
     kind = detail["type"]
     given = detail["input"]
     shown_input = f'"{given}" ' if isinstance(given, str | int) and given != "" else ""

@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from blendcheck import reference
 from blendcheck.quantity import print_range
-from blendcheck.quantity.hazard_figures import ROUTE_UNITS
+from blendcheck.quantity.hazard_figures import ROUTE_UNITS, SpecificLimit
 from blendcheck.quantity.hazard_lists import classes_of, figures_of, limits_of
 from blendcheck.quantity.hazards import HazardClassText
 from blendcheck.records.hazard import Hazard
@@ -318,8 +318,7 @@ def _said(read: Hazard) -> list[tuple[str, str]]:
     said += [
         (
             one.printed,
-            f"{one.hazard.name}, {one.hazard.statement}, at "
-            f"{print_range(one.range)} % in a mixture",
+            _limit_words(one),
         )
         for one in read.limits
     ]
@@ -332,6 +331,11 @@ def _said(read: Hazard) -> list[tuple[str, str]]:
         for one in read.ate
     ]
     return said
+
+
+def _limit_words(one: SpecificLimit) -> str:
+    hazard = ", ".join(part for part in (one.hazard.name, one.hazard.statement) if part)
+    return f"{hazard}, where a mixture holds {print_range(one.range)} % of it"
 
 
 def _class_words(one: HazardClassText) -> str:

@@ -66,7 +66,23 @@ def caps(form: Form) -> None:
     """
     raw = form.draft.raw
     papers = [str(p["id"]) for p in get(raw, ("document",)) or () if p.get("id")]
-    form.table(("cap",), "Caps on this material", cap_columns(papers), read=write_cap)
+    heads = [
+        *cap_columns(papers),
+        Column(
+            "on",
+            "Cap on",
+            options=["material", "component", "load"],
+            help="blank: on this material",
+        ),
+        Column("name", "Component", help="if the cap is on a component of it"),
+        Column("cas", "Its CAS number"),
+    ]
+    form.table(("cap",), "Caps on this material", heads, read=write_cap)
+    form.tick(
+        ("checked_by_components",),
+        "It has no certificate: the caps entered for its components are all that "
+        "their source lists",
+    )
     st.markdown("**Out of a certificate**")
     columns = st.columns(3)
     scheme = columns[0].text_input(

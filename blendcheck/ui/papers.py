@@ -15,10 +15,10 @@ from blendcheck.errors import BlendcheckError, InputError
 from blendcheck.papers import KINDS, Kind, Paper, make
 from blendcheck.papers.kept import KeptCheck
 from blendcheck.papers.layout import CARDS, LABELS, SHEETS, Layout
+from blendcheck.papers.limits import open_causes
 from blendcheck.papers.plain_text import plain
 from blendcheck.papers.typeset import pictures
 from blendcheck.papers.writing import MIME, file_name, rendered
-from blendcheck.records.finding import Outcome
 from blendcheck.records.recipe import Recipe
 from blendcheck.ui import paper_words, results, shown, state
 from blendcheck.ui.choice import choice
@@ -117,13 +117,7 @@ def _open_subjects(kept: Kept) -> tuple[str, ...]:
         found = results.assessed(kept.good).findings
     except BlendcheckError:
         return ()
-    return tuple(
-        dict.fromkeys(
-            one.subject
-            for one in found
-            if one.kind == "limit" and one.counts and one.outcome is not Outcome.WITHIN
-        )
-    )
+    return open_causes(found)
 
 
 def _take(form: Form, kept: Kept) -> bool:

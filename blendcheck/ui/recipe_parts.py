@@ -184,6 +184,13 @@ def stocks(form: Form, *, shelf: bool = False) -> None:
         kept=f"{form.page}-kept.stock",
     )
     at = int(chosen)
+    left, right = st.columns(2)
+    with left:
+        form.text(("stock", at, "name"), "Name of the stock blend")
+    with right:
+        form.text(
+            ("stock", at, "made"), "Mixed on (year-month-day)", example="2026-11-20"
+        )
     label = f"Lines of the stock blend {words[chosen]}"
     _line_table(form, ("stock", at, "line"), label)
     st.button(
@@ -327,6 +334,11 @@ def own_caps(form: Form) -> None:
         Column("cas", "CAS number"),
         Column("scheme", "Whose cap it is"),
         Column("printed", "Cap, % of the finished product"),
+        Column("category", "Category", help="if it holds for one category only"),
+        Column("edition", "Edition"),
+        Column("footnote", "Its footnote", help="what N/A means there"),
+        Column("document", "Printed on"),
+        Column("summed_with", "Added with", help="if use ÷ cap is to be added"),
     ]
 
     def show(row: Row) -> Row:

@@ -327,6 +327,7 @@ class Shelf:
             ("Linalool", "78-70-6"),
             ("Limonene", "5989-27-5"),
             ("Menthol", "2216-51-5"),
+            ("Laurel camphor", "76-22-2"),
         )
         for name, cas in names:
             if name == "Eucalyptol" and self.habits.mystery:

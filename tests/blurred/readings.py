@@ -12,7 +12,14 @@ from fractions import Fraction
 from tests.blurred.physics import make
 from tests.blurred.plan import make_plan
 from tests.blurred.said import HUNDRED, ZERO
-from tests.blurred.substances import GROUPS, NAMES, cas_of, identity, volatile
+from tests.blurred.substances import (
+    GROUPS,
+    NAMES,
+    UNKNOWN,
+    cas_of,
+    identity,
+    volatile,
+)
 from tests.blurred.world import Lot, Material, Paper, Row, World
 
 Ends = tuple[Fraction, Fraction]
@@ -68,6 +75,8 @@ def proposals(world: World, own: str, present: dict[str, str]) -> frozenset[str]
     for one in present:
         meant = world.aliases(one) or NAMES.get(one.removeprefix("name:"), frozenset())
         if one.startswith("name:") and meant & (members | related):
+            found.add(one)
+        if one in UNKNOWN and not world.aliases(one):
             found.add(one)
     refused = {c.who for c in world.confirmed if not c.same and c.counts_toward == own}
     return frozenset(found - members - refused)

@@ -56,7 +56,11 @@ NAMES = {
 }
 """CAS numbers that a name without one may mean."""
 
+UNKNOWN = {"name:laurel camphor": "camphor"}
+"""Names without a number that no table knows, and what is behind them."""
+
 NAME_ONLY = {
+    "camphor": "Laurel camphor",
     "cineole": "Eucalyptol",
     "linalool": "Linalool",
     "d-limonene": "Limonene",
@@ -78,6 +82,8 @@ def really(own: str) -> frozenset[str]:
         return frozenset(GROUPS[own][1])
     if own in _BY_CAS:
         return frozenset({_BY_CAS[own].key})
+    if own in UNKNOWN:
+        return frozenset({UNKNOWN[own]})
     meant = NAMES.get(own.removeprefix("name:"), frozenset())
     return frozenset().union(*(really(cas) for cas in meant))
 

@@ -61,6 +61,12 @@ def cases():
     yield made(POWDER, ACID, (mint, "20 g"), pieces_per_use="1/2")
     yield made(POWDER, (whole(hazard=sheet), "20 g"), pieces=None)
     yield made(POWDER, (oil(), "20 g"))
+    yield made(POWDER)
+    yield made(POWDER, (ALCOHOL, "30 g"), room=ROOM | {"drying": None})
+    yield made((WHITE, "50 g"), (oil(), "2 g"))
+    yield made(POWDER, ({**WHITE, "cas": "50-81-7"}, "50 g"))
+    yield made(POWDER, ({**ALCOHOL, "strength": "70 % v/v"}, "30 g"))
+    yield made(POWDER, ({**NAMELESS, "kind": "water", "name": "Witch hazel"}, "9 g"))
 
 
 def found():
@@ -78,7 +84,6 @@ OURS = ("alcohol", "fizz", "irritants")
 NOT_REACHED = {
     "alcohol.average-only",  # an alcohol without an explosive limit in the tables
     "alcohol.no-room-only",
-    "alcohol.cloud-not-known",
     "fizz.rinse-neither",  # to the last digit
 }
 

@@ -358,3 +358,38 @@ def test_light_ends_that_went_in_have_their_sources():
     sources = found.estimates[0].sources
     assert set(part_of(PINENE).sources) <= set(sources)
     assert "gmehling-1993" in sources
+
+
+def test_an_oil_is_held_against_the_heated_base_where_the_blend_has_no_estimate():
+    heavy, light = two()
+    process = {"temperature": {"heated base": "60-65 °C", "posting": "30 °C"}}
+    case = make_case((heavy, "8 g"), (light, "2 g"), (oil("Unlisted"), "1 g"),
+                     (BICARBONATE, "90 g"), process=process)  # fmt: skip
+    found = by_code(findings(case))
+    assert "flash.blend" not in found
+    (warned,) = found["flash.heated-oil"]
+    assert "Light oil" in render(warned.why)  # 42 to 53 degC, the lowest
+    (posted,) = found["flash.posted-not-known"]
+    assert [say.code for say in posted.ask] == ["flash.ask-carrier"]
+
+
+def test_a_trace_in_a_little_oil_does_not_take_out_what_the_blend_is_made_of():
+    """Thymol and citral have no interaction: the lighter in grams is left out."""
+    much = scented(
+        "Much", ("Thymol", "89-83-8", "40 %"), ("Limonene", LIMONENE, "60 %")
+    )
+    little = scented(
+        "Little", ("Geranial", "141-27-5", "90 %"), ("L", LIMONENE, "10 %")
+    )
+    case = make_case((much, "19.6 g"), (little, "0.4 g"), (BICARBONATE, "80 g"))
+    (blend,) = by_code(findings(case))["flash.blend"]
+    names = render(next(say for say in blend.also if say.code == "flash.light-ends"))
+    assert "Geranial (up to 1.8 %)" in names
+    assert "Thymol" not in names
+
+
+def test_a_trace_is_at_most_what_the_other_rows_leave():
+    one = scented("Oil", ("Linalool", LINALOOL, "97-99 %"), ("X", None, "tr"))
+    (found,) = findings(make_case((one, "8 g"), (BICARBONATE, "90 g")))
+    said = next(say for say in found.also if say.code == "flash.light-ends")
+    assert "X (up to 3.0 %)" in render(said)

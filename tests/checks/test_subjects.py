@@ -279,3 +279,37 @@ def test_synonyms_are_added_across_oils_as_answered():
     assert of("6 %", SAME) is WITHIN
     assert of("2.4 %") is OVER  # b alone
     assert of("5.9 %") is UNKNOWN
+
+
+# -- names that nobody can place ------------------------------------------------------
+
+CAMPHOR = "76-22-2"
+
+
+@pytest.mark.parametrize(
+    ("name", "outcome"),
+    [
+        ("Laurel camphor", UNKNOWN),  # an old name of camphor that no table has
+        ("House accord 7", UNKNOWN),
+        ("Linalool", WITHIN),  # another substance, whatever its number is
+        ("Waxes", WITHIN),
+    ],
+)
+def test_a_name_without_a_number_that_no_table_knows_may_be_it(name, outcome):
+    one = found("camphor", CAMPHOR, "1 %", row(name, None, "30 %"))
+    assert one.outcome is outcome
+    asked = {say.code for say in one.ask}
+    assert ("ask.number" in asked) is (outcome is UNKNOWN)
+
+
+def test_it_is_no_matter_where_it_could_not_fill_the_cap():
+    assert (
+        found("camphor", CAMPHOR, "2 %", row("House", None, "30 %")).outcome is WITHIN
+    )
+
+
+def test_its_number_settles_it():
+    answers = ({"name": "House accord 7", "cas": "470-82-6"},)
+    rows = (row("House accord 7", None, "30 %"),)
+    one = found("camphor", CAMPHOR, "1 %", *rows, confirmed=answers)
+    assert one.outcome is WITHIN

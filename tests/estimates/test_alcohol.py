@@ -8,13 +8,13 @@ from blendcheck import reference
 from blendcheck.errors import InputError
 from blendcheck.estimates.alcohol import (
     density_of,
-    kept_at_home,
     mass_from_volume,
     spirits,
     strength_of,
 )
 from blendcheck.estimates.alcohol_limits import cloud_over, limits_for
 from blendcheck.estimates.workroom import in_the_room
+from blendcheck.estimates.workroom_setting import kept_at_home
 from blendcheck.records.material import Material
 from tests.checks.cases import ALCOHOL, BICARBONATE, make_case
 from tests.published import Printed
@@ -190,6 +190,27 @@ def test_a_closed_room_is_never_below_and_says_so():
     assert air.estimate("below").high is None
 
 
+@pytest.mark.parametrize("drying", ["6-24 h", "24 h", "3 h"])
+def test_the_time_until_it_is_below_holds_for_slow_drying_too(drying):
+    """Leaving over a time T in a closed form: C(T) = C0 (1 - exp(-λT))/(λT), then decay.
+
+    What leaves at once is below sooner than what keeps coming.
+    """
+    room = {"volume": "25-30 m3", "air_changes": "0.5-1 per hour", "drying": drying}
+    air = only(in_the_room(case("62 g", room=room).totals))
+    made, loss = air.estimate("below"), 0.5
+    top, longest = air.estimate("peak").high, air.room.drying[1]
+    times = [longest * n / 1000 for n in range(1, 1001)]
+    latest = math.log(top / air.level) / loss
+    for time in times:
+        end = top * (1 - math.exp(-loss * time)) / (loss * time)
+        if end > air.level:
+            latest = max(latest, time + math.log(end / air.level) / loss)
+    assert made.high >= latest - 1e-9
+    assert made.high <= latest + longest / 90  # a bound, and a near one
+    assert made.low <= made.high
+
+
 def test_averages_against_each_other():
     room = {"volume": "30 m3", "air_changes": "0.5-1 per hour", "drying": "6-12 h"}
     air = only(in_the_room(case(room=room).totals))
@@ -239,6 +260,18 @@ def test_the_cloud_and_the_flash_point_agree(cas):
     at_flash = cloud_over(cas, flash)
     assert at_flash.saturated == pytest.approx(at_flash.lower, rel=0.25)
     assert not cloud_over(cas, flash - 15).can_light
+
+
+def test_a_warm_tray_is_warmer_than_the_room():
+    warm = make_case(
+        POWDER, (ALCOHOL, "100 g"),
+        process={"room": "5 °C", "temperature": {"drying": "40 °C"}},
+    )  # fmt: skip
+    air = only(in_the_room(warm.totals))
+    assert (air.room.celsius, air.cloud.celsius) == (5, 40)
+    assert air.cloud.can_light
+    cold = make_case(POWDER, (ALCOHOL, "100 g"), process={"room": "0 °C"})
+    assert only(in_the_room(cold.totals)).cloud.celsius == 0  # not taken for unknown
 
 
 def test_the_room_may_be_far_below_while_the_tray_is_not():

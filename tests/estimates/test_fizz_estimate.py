@@ -2,7 +2,10 @@
 
 import pytest
 
-from blendcheck.estimates.fizz import ACID_OF, fizz_of
+from blendcheck.checks import fizz
+from blendcheck.estimates.fizz import fizz_of
+from blendcheck.estimates.fizz_powders import ACID_OF
+from blendcheck.words import render
 from tests.checks.cases import make_case
 from tests.equations.test_fizz import released
 from tests.published import Printed
@@ -111,11 +114,57 @@ def test_without_bicarbonate_there_is_nothing_to_say():
     assert fizz_of(make_case((CLAY, "10 g"), (acid(), "10 g")).totals) is None
 
 
-def test_a_powder_without_a_number_is_named_and_not_counted():
-    silent = {"id": "white", "name": "White powder", "kind": "solid"}
-    found = tablet("100 g", (silent, "50 g"))
-    assert found.not_told == ("White powder",)
-    assert grams(found) == 0
+@pytest.mark.parametrize(
+    "powder",
+    [
+        {"id": "white", "name": "White powder", "kind": "solid"},
+        {"id": "c", "name": "Ascorbic acid", "kind": "solid", "cas": "50-81-7"},
+        {"id": "k", "name": "Pearl ash", "kind": "solid", "cas": "584-08-7"},
+    ],
+)
+def test_what_may_be_an_acid_or_give_gas_leaves_it_open(powder):
+    """The white powder may be citric acid: then there is gas, and an acid rinse."""
+    found = tablet("100 g", (powder, "50 g"))
+    assert powder["name"] in (*found.not_told, *found.not_reckoned)
+    gas, left = found.estimate("co2"), found.estimate("bicarbonate-left")
+    as_citric = tablet("100 g", (acid(), "50 g"))
+    assert gas.low == 0
+    assert gas.high >= grams(as_citric)
+    assert gas.high == pytest.approx(grams(found, "bound"))
+    assert left.low <= grams(as_citric, "bicarbonate-left") <= left.high
+    assert found.rinse == "not known"
+    assert found.estimate("acid-left") is None
+
+
+def test_without_any_acid_none_is_said_to_run_out():
+    found = tablet("100 g", (CLAY, "1 g"))
+    assert found.rinse == "no acid"
+    assert grams(found, "bicarbonate-left") == pytest.approx(100)
+
+
+@pytest.mark.parametrize(
+    ("powder", "product", "code"),
+    [
+        ({"id": "k", "name": "K", "kind": "solid", "cas": "298-14-6"}, "soap",
+         "fizz.not-reckoned"),
+        ({"id": "s", "name": "Soda", "kind": "solid"}, "bath fizz",
+         "fizz.no-bicarbonate"),
+        ({"id": "s", "name": "Soda", "kind": "solid"}, "soap", None),
+    ],
+)  # fmt: skip
+def test_a_fizz_that_is_not_worked_out_is_not_passed_over(powder, product, code):
+    case = make_case((powder, "100 g"), (CLAY, "9 g"), pieces=1, product=product)
+    assert fizz_of(case.totals) is None
+    assert [one.why.code for one in fizz.check(case)] == (
+        [] if code is None else [code]
+    )
+
+
+def test_what_is_left_of_a_batch_is_not_called_one_use():
+    case = make_case((BASE, "100 g"), (acid(), "50 g"))
+    said = [render(one.why) for one in fizz.check(case)]
+    assert all("the whole batch" in text for text in said)
+    assert not any("one use" in text for text in said)
 
 
 # -- rooms --------------------------------------------------------------------------

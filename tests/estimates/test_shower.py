@@ -280,6 +280,24 @@ def test_draws_lie_between_floor_and_bound(cas):
         assert np.all(values <= air.total.bound[row])
 
 
+def test_what_is_left_of_one_alcohol_stands_once():
+    kept = ALCOHOL | {"leaves_on_drying": "90-100 %"}
+    thin = oil(
+        "Thin oil",
+        dilution={
+            "percent": "50 %",
+            "diluent": "alcohol",
+            "papers_describe": "undiluted",
+        },
+        composition=[report(("Limonene", LIMONENE, "90 %"))],
+    )
+    case = make_case((SODA, "98 g"), (thin, "2 g"), (kept, "5 g"),
+                     piece_mass="100 g", product="shower tablet")  # fmt: skip
+    left = [n for n in scent_of(case.totals).not_estimated if "Alcohol" in n.what]
+    assert len(left) == 1
+    assert left[0].grams.high == pytest.approx(0.6, rel=0.05)
+
+
 def test_water_in_an_oil_is_no_scent():
     air = air_in(
         a_case(rows=[("Water", "7732-18-5", "99 %"), ("Linalool", "78-70-6", "1 %")])
