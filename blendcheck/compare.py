@@ -12,11 +12,17 @@ from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal
 from blendcheck.checks.contents import TRACKED, tracked
 from blendcheck.checks.irritants import cover_of
-from blendcheck.checks.marked import Marked, marked_in, total_of, volatile_total
+from blendcheck.checks.marked import Marked, marked_in, of_all, total_of, volatile_total
 from blendcheck.errors import InputError
 from blendcheck.frozen import Frozen
 from blendcheck.interval import Range
-from blendcheck.ranking import EqualStrength, Ranking, at_equal_strength, rank
+from blendcheck.ranking import (
+    EqualStrength,
+    Ranking,
+    at_equal_strength,
+    rank,
+    told_apart,
+)
 from blendcheck.records.finding import Outcome, Say
 
 __all__ = ["MOST", "Cell", "Comparison", "Row", "compare", "sentences_of"]
@@ -130,14 +136,18 @@ def compare(assessments: Sequence[Assessment]) -> Comparison:
         for key, name in components.items()
     ]
     marks = [marked_in(one.totals) for one in assessments]
+    counted = [
+        None if own.nothing else every
+        for own, every in zip(marks, of_all(marks), strict=True)
+    ]
     return Comparison(
         tuple(one.case.recipe.name for one in assessments),
         tuple(one.outcome for one in assessments),
         Row("all scent together", "load", tuple(map(_load, assessments))),
         tuple(rows),
-        Row("irritant load", "irritants", tuple(map(_irritants, assessments, marks))),
+        Row("irritant load", "irritants", tuple(map(_irritants, assessments, counted))),
         Row("all volatile scent", "volatile", tuple(map(_volatile, assessments))),
-        tuple(map(_cover, assessments, marks)),
+        tuple(map(_cover, assessments, counted)),
         rank(assessments, marks),
         at_equal_strength(assessments, marks),
     )
@@ -151,7 +161,7 @@ def sentences_of(found: Ranking, names: Sequence[str]) -> tuple[Say, ...]:
     found : Ranking
         In one piece or in one use.
     names : sequence of str
-        Names of the recipes.
+        Names of the recipes; equal ones are told apart by their places.
 
     Returns
     -------
@@ -159,6 +169,7 @@ def sentences_of(found: Ranking, names: Sequence[str]) -> tuple[Say, ...]:
         The order of all first, then every two, then what cannot be ranked.
     """
     said = []
+    names = told_apart(names)
     if found.order is not None and len(found.order) > LEAST:
         ordered = ", ".join(names[n] for n in found.order)
         said.append(Say("compare.chain", {"per": found.per, "names": ordered}))
@@ -171,16 +182,16 @@ def sentences_of(found: Ranking, names: Sequence[str]) -> tuple[Say, ...]:
     return (*said, *found.apart.values())
 
 
-def _irritants(one: Assessment, marked: Marked) -> Cell | None:
-    return None if marked.nothing else _cell(one, total_of(marked, one.totals))
+def _irritants(one: Assessment, marked: Marked | None) -> Cell | None:
+    return None if marked is None else _cell(one, total_of(marked, one.totals))
 
 
 def _volatile(one: Assessment) -> Cell:
     return _cell(one, volatile_total(one.totals))
 
 
-def _cover(one: Assessment, marked: Marked) -> Range | None:
-    if marked.nothing:
+def _cover(one: Assessment, marked: Marked | None) -> Range | None:
+    if marked is None:
         return None
     cover = cover_of(total_of(marked, one.totals), one.case)
     return None if cover is None else one.working.range(cover)

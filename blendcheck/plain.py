@@ -311,6 +311,7 @@ def _load(comparison: "Comparison") -> Iterator[str]:
         for say in sentences_of(found, comparison.names)
     ):
         yield wrapped(text, "  ", "* ")
+    yield wrapped(render(Say("compare.not-mild")))
     yield from heading("At equal strength of scent")
     for say in (*comparison.strength.pairs, *comparison.strength.why):
         yield wrapped(render(say), "  ", "* ")

@@ -126,6 +126,7 @@ def test_the_order_is_a_sentence_with_its_grams():
     text = compare_text(compare([strong(), weak(name="mild")]))
     assert "mild has less of it than test: by 2.16 g in one piece." in text
     assert not any(word in text.casefold() for word in ("best", "gentler", "worst"))
+    assert "does not show that a blend is mild" in " ".join(text.split())
 
 
 def test_the_load_the_scent_and_what_the_marks_cover_stand_together():

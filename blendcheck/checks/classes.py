@@ -4,23 +4,27 @@ Facts and cautions: nothing here is a limit. Finished cosmetics are outside this
 labelling in the European Union; which law a claim falls under is asked, never decided.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from blendcheck.checks.case import Case
-from blendcheck.checks.entries import used
+from blendcheck.checks.class_gaps import (
+    cannot_be_ruled_out,
+    not_carried,
+    sheets_lack,
+)
 from blendcheck.estimates.classes import (
     EU,
     UN,
     US,
-    WITHOUT_SUM,
     Classes,
     Classified,
     Standing,
 )
-from blendcheck.estimates.classes.labels import LabelElements
-from blendcheck.estimates.classes.recipes import Labelled, lacking, recipe_classes
+from blendcheck.estimates.classes.labels import LabelElements, Statement
+from blendcheck.estimates.classes.recipes import Labelled, recipe_classes
+from blendcheck.estimates.classes.severity import is_hidden
+from blendcheck.estimates.classes.wording import TO_FILL_IN, wording_of
 from blendcheck.quantity import Mark, print_estimate
-from blendcheck.quantity.hazards import SUPPLEMENTAL
 from blendcheck.records.estimate import Estimate
 from blendcheck.records.finding import Finding, Say
 
@@ -55,8 +59,8 @@ def check(case: Case) -> Iterator[Finding]:
         yield from _classes(one, asked)
         yield _label(one)
         yield from _differences(one, others)
-    yield from _not_carried(case)
-    yield from _lacking(case)
+    yield from not_carried(case)
+    yield from sheets_lack(case)
     yield _regime(case, found)
 
 
@@ -64,31 +68,51 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _classes(one: Labelled, asked: set[str]) -> Iterator[Finding]:
-    shown = [c for c in one.classes.classes if c.standing in _SHOWN]
+    shown = [
+        c
+        for c in one.classes.classes
+        if c.standing in _SHOWN
+        if c.statement != "EUH208" or _named_only(c, one.classes)
+    ]
     for classified in shown:
         yield _class(one, classified)
     if not shown:
         why = Say("classes.none", {"mixture": one.name})
         below = tuple(_sum(one.name, c) for c in one.classes.below)
         yield _fact(one.name, why, estimates=below)
-    yield from _open(one, asked)
+    yield from cannot_be_ruled_out(one, asked)
     for remark in one.classes.remarks:
         code = "classes.solid" if remark == "solid" else "classes.liquid-not-known"
         yield _fact(one.name, Say(code, {"mixture": one.name}))
 
 
+def _named_only(found: Classified, classes: Classes) -> tuple[str, ...]:
+    """Return what EUH208 names: not what the label names for its class already."""
+    classed = {
+        name
+        for one in classes.classes
+        if one.standing in _SHOWN and one.statement in ("H317", "H334")
+        for name in one.substances
+    }
+    return tuple(name for name in found.substances if name not in classed)
+
+
 def _class(one: Labelled, found: Classified) -> Finding:
     certain = found.standing is Standing.CERTAIN
+    wording = wording_of(found.statement, liquid=one.classes.mixture.liquid).rstrip(".")
     values = {
         "mixture": one.name,
         "hazard": found.hazard_class,
-        "code": found.statement,
-        "because": ", ".join(found.because),
+        "code": f"{found.statement}: {wording}" if wording else found.statement,
+        "because": "; ".join(found.because),
     }
     code = "classes.certain" if certain else "classes.possible"
+    if certain and is_hidden(found, one.classes):
+        code = "classes.at-least"
     if found.statement == "EUH208":
         code = "classes.names" if certain else "classes.may-name"
-        values["because"] = ", ".join(found.substances)
+        values |= {"code": found.statement}
+        values |= {"because": "; ".join(_named_only(found, one.classes))}
     also: list[Say] = []
     if Mark.FROM_MEMORY in found.marks:
         also.append(Say("classes.from-memory"))
@@ -137,32 +161,6 @@ def _digits(value: float) -> int:
     return _DIGITS
 
 
-def _open(one: Labelled, asked: set[str]) -> Iterator[Finding]:
-    """Say once for each mixture what cannot be ruled out; ask once for each paper."""
-    left = [c for c in one.classes.classes if c.standing is Standing.OPEN]
-    if not left:
-        return
-    names = dict.fromkeys(
-        name for c in left for name in c.because if name in one.classes.unclassified
-    )
-    ask = [name for name in names if name not in asked]
-    asked.update(ask)
-    values = {
-        "mixture": one.name,
-        "hazards": ", ".join(c.hazard_class for c in left),
-        "materials": ", ".join(names),
-    }
-    yield Finding(
-        kind="caution",
-        check=_CHECK,
-        subject=one.name,
-        why=Say("classes.open", values),
-        ask=tuple(Say("classes.ask-sheet", {"material": name}) for name in ask),
-        marks=frozenset({Mark.ABSENCE}),
-        severity=4,
-    )
-
-
 def _fact(
     subject: str, why: Say, *, estimates: tuple[Estimate, ...] = (), source: str = ""
 ) -> Finding:
@@ -195,38 +193,58 @@ def elements_text(label: LabelElements) -> str:
     """
     pictograms = (f"{one.code} ({one.text})" for one in label.pictograms)
     statements = (*label.hazards, *label.supplemental, *label.precautions)
-    said = (f"{one.code} {one.wording.rstrip('.')}" for one in statements)
-    parts = (label.signal_word, *pictograms, *said)
+    parts = (label.signal_word, *pictograms, _statements(statements))
     return "; ".join(part for part in parts if part)
+
+
+def _statements(statements: Iterable[Statement]) -> str:
+    said = (f"{one.code} {one.wording.rstrip('.')}" for one in statements)
+    return "; ".join(said)
 
 
 def _label(one: Labelled) -> Finding:
     label = one.cautious
     if label.is_empty:
         return _fact(one.name, Say("classes.no-label", {"mixture": one.name}))
-    also = []
+    pictograms = (f"{one.code} ({one.text})" for one in label.pictograms)
+    shown = ", ".join(part for part in (label.signal_word, *pictograms) if part)
+    code = "classes.label" if shown else "classes.label-words"
+    values = {"mixture": one.name, "elements": shown}
+    also = list(_label_also(label))
     if one.certain != label:
         also.append(Say("classes.counts-possible"))
-    if label.names:
-        also.append(Say("classes.contains", {"names": ", ".join(label.names)}))
-    if any("six stand there" in text for text in label.left_out):
-        also.append(Say("classes.choice"))
-    if label.without_elements:
-        hazards = ", ".join(label.without_elements)
-        also.append(Say("classes.without-elements", {"hazards": hazards}))
     if Mark.FROM_MEMORY in label.marks:
         also.append(Say("classes.from-memory"))
-    values = {"mixture": one.name, "elements": elements_text(label)}
     return Finding(
         kind="fact",
         check=_CHECK,
         subject=f"{one.name}: label",
-        why=Say("classes.label", values),
+        why=Say(code, values),
         also=tuple(also),
         source=", ".join(label.sources),
         marks=label.marks,
         severity=5,
     )
+
+
+def _label_also(label: LabelElements) -> Iterator[Say]:
+    """Yield the statements of a label, and what to know of them."""
+    for code, statements in (
+        ("classes.label-hazards", (*label.hazards, *label.supplemental)),
+        ("classes.label-precautions", label.precautions),
+    ):
+        if statements:
+            yield Say(code, {"statements": _statements(statements)})
+    dots = [one.code for one in label.precautions if TO_FILL_IN in one.wording]
+    if dots:
+        yield Say("classes.fill-in", {"codes": ", ".join(dots)})
+    if label.names:
+        yield Say("classes.contains", {"names": "; ".join(label.names)})
+    if label.not_chosen:
+        yield Say("classes.choice", {"codes": ", ".join(label.not_chosen)})
+    if label.without_elements:
+        hazards = ", ".join(label.without_elements)
+        yield Say("classes.without-elements", {"hazards": hazards})
 
 
 # -- other schemes ---------------------------------------------------------
@@ -267,54 +285,7 @@ def _differences(
             yield _fact(one.name, Say(code, values), estimates=sums)
 
 
-# -- what to ask -----------------------------------------------------------
-
-
-def _not_carried(case: Case) -> Iterator[Finding]:
-    """Name classes and EUH statements of sheets for which there is no sum here."""
-    seen: dict[tuple[str, str], str] = {}
-    for material in used(case.totals).values():
-        for paper in material.hazard:
-            for one in paper.classes:
-                if one.name == SUPPLEMENTAL or one.name in WITHOUT_SUM:
-                    said = " ".join((one.name, one.statement))
-                    if one.name == SUPPLEMENTAL:
-                        said = one.statement
-                    seen.setdefault((material.name, said), one.statement)
-    for (name, said), code in seen.items():
-        values = {"material": name, "hazard": said}
-        yield Finding(
-            kind="caution",
-            check=_CHECK,
-            subject=f"{name}: {code}",
-            why=Say("classes.not-carried", values),
-            ask=(Say("classes.ask-not-carried", values),),
-            severity=5,
-        )
-
-
-def _lacking(case: Case) -> Iterator[Finding]:
-    """Ask about classes that others give an oil and that its sheet does not have."""
-    for one in lacking(case.totals):
-        values = {
-            "material": one.material,
-            "code": one.statement,
-            "hazard": one.hazard_class,
-            "components": ", ".join(one.because),
-        }
-        same = one.because == (one.material,)
-        code = "classes.sheet-lacks-oil" if same else "classes.sheet-lacks"
-        yield Finding(
-            kind="caution",
-            check=_CHECK,
-            subject=one.material,
-            why=Say(code, values),
-            also=(Say("classes.from-memory"),) if one.from_memory else (),
-            ask=(Say("classes.ask-lacking", values),),
-            source=", ".join(one.sources),
-            marks=frozenset({Mark.FROM_MEMORY}) if one.from_memory else frozenset(),
-            severity=4,
-        )
+# -- which law ------------------------------------------------------------
 
 
 def _regime(case: Case, found: tuple[Labelled, ...]) -> Finding:

@@ -9,7 +9,6 @@ to the making.
 from collections.abc import Iterator
 from typing import Final
 
-from blendcheck import reference
 from blendcheck.blend.shares import Subject
 from blendcheck.blend.totals import SubjectTotal, Traced
 from blendcheck.checks.case import Case
@@ -21,6 +20,7 @@ from blendcheck.checks.marked import (
     SENSITISING,
     Marked,
     is_powder,
+    is_scent,
     marked_in,
     may_be_volatile,
     stated,
@@ -29,7 +29,6 @@ from blendcheck.checks.marked import (
 )
 from blendcheck.quantity import Base, print_range
 from blendcheck.records.finding import Finding, Say
-from blendcheck.records.material import Material
 from blendcheck.records.working import Id
 
 __all__ = ["DUSTS", "check", "cover_of"]
@@ -71,18 +70,11 @@ def check(case: Case) -> Iterator[Finding]:
         Facts and cautions. Without scent only what makes a person allergic or drowsy,
         and dust.
     """
-    if any(map(_is_scent, used(case.totals).values())):
+    if any(map(is_scent, used(case.totals).values())):
         yield from _load(case)
         yield from _cooling(case)
     yield from _stated(case)
     yield from _dusts(case)
-
-
-def _is_scent(material: Material) -> bool:
-    """Whether it is scented, or a crystal that is known to evaporate."""
-    evaporates = material.cas is not None and reference.is_volatile(material.cas)
-    apart = material.kind in ("alcohol", "water", "solvent")
-    return material.is_scented or (evaporates and not apart)
 
 
 def _load(case: Case) -> Iterator[Finding]:

@@ -4,7 +4,8 @@ A mark comes from the maker, from a supplier's data sheet (H335) or from the sou
 list. What has no mark is not thereby mild. Dusts are no vapour: they are told apart.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from hashlib import sha256
 from typing import Final
 
 from blendcheck import reference
@@ -19,10 +20,11 @@ __all__ = [
     "SENSITISING",
     "Marked",
     "MarkedSubject",
-    "both",
     "is_powder",
+    "is_scent",
     "marked_in",
     "may_be_volatile",
+    "of_all",
     "stated",
     "total_of",
     "volatile_total",
@@ -32,21 +34,25 @@ SENSITISING: Final = "H334"
 IRRITANT: Final = "H335"
 DROWSY: Final = "H336"
 _LIST: Final = "sourced list"
+_DIGITS: Final = 12
+_APART: Final = ("alcohol", "water", "solvent")
 _NOT_NAMED: Final = "name:what no paper names"
 """Never printed by a list, so that what a list does not name counts at its most."""
 
 
 class MarkedSubject(Subject):
-    """Everything marked, as one subject with one short key.
-
-    One assessment has one such subject, so that its own identity tells it apart; the
-    names of steps need not spell out every member.
-    """
+    """Everything marked, as one subject with a short key."""
 
     @property
     def key(self) -> str:
-        """Its own identity."""
-        return self.own
+        """Its own identity with a digest of what counts, for the names of steps.
+
+        The same recipe is totalled with other marks as soon as another recipe is
+        compared with it: two subjects, two steps.
+        """
+        counts = "+".join(sorted(self.members)), "?".join(sorted(self.proposed))
+        digest = sha256("/".join(counts).encode()).hexdigest()[:_DIGITS]
+        return f"{self.own} {digest}"
 
 
 class Marked(Frozen):
@@ -64,7 +70,8 @@ class Marked(Frozen):
     proposed : frozenset of str
         Names on papers that may mean one of them.
     whole : frozenset of str
-        Ids of scented materials whose sheet says H335 of the whole.
+        Ids of materials whose sheet says H335 of the whole, powders and what leaves
+        on drying left out.
     """
 
     by: Mapping[str, tuple[str, ...]]
@@ -173,10 +180,12 @@ def marked_in(totals: Totals) -> Marked:
         for identity in sheets
         if identity.startswith("material:")
     }
-    scented = {
+    counted = {
         node.material.id
         for node in totals.leaves
-        if node.material is not None and node.material.is_scented
+        if node.material is not None
+        and node.material.kind not in _APART
+        and not is_powder(node.material)
     }
     listed = {cas for cas in reference.irritants() if reference.is_volatile(cas)}
     doubled = _doubled(totals, by)
@@ -185,26 +194,33 @@ def marked_in(totals: Totals) -> Marked:
         {identity: names[identity] for identity in by},
         frozenset((set(by) | listed) - left_out - doubled),
         frozenset(proposed | doubled),
-        frozenset(whole & scented),
+        frozenset(whole & counted),
     )
 
 
-def both(one: Marked, other: Marked) -> Marked:
-    """Put the marks of two recipes together, so that both are counted alike.
+def of_all(marks: Sequence[Marked]) -> tuple[Marked, ...]:
+    """Return the marks to compare several recipes with.
 
     Parameters
     ----------
-    one, other : Marked
-        Marks of two recipes.
+    marks : sequence of Marked
+        Marks of each recipe, at least one.
+
+    Returns
+    -------
+    tuple of Marked
+        For each recipe: a component that is marked in one of them counts in all. A
+        material that counts as a whole counts so where its own sheet says it: one of
+        the same name on another shelf inherits nothing.
     """
-    proposed = one.proposed | other.proposed
-    return Marked(
-        {**other.by, **one.by},
-        {**other.names, **one.names},
-        (one.members | other.members) - proposed,
-        proposed,
-        one.whole | other.whole,
-    )
+    proposed = frozenset[str]().union(*(one.proposed for one in marks))
+    members = frozenset[str]().union(*(one.members for one in marks)) - proposed
+    by: dict[str, tuple[str, ...]] = {}
+    names: dict[str, str] = {}
+    for one in reversed(marks):
+        by |= one.by
+        names |= one.names
+    return tuple(Marked(by, names, members, proposed, one.whole) for one in marks)
 
 
 def _by_maker(totals: Totals) -> dict[str, str]:
@@ -236,6 +252,18 @@ def is_powder(material: Material) -> bool:
     """
     evaporates = material.cas is not None and reference.is_volatile(material.cas)
     return material.kind in ("solid", "emulsifier") and not evaporates
+
+
+def is_scent(material: Material) -> bool:
+    """Whether a material is scented, or a crystal that is known to evaporate.
+
+    Parameters
+    ----------
+    material : Material
+        What leaves on drying is none.
+    """
+    evaporates = material.cas is not None and reference.is_volatile(material.cas)
+    return material.is_scented or (evaporates and material.kind not in _APART)
 
 
 def _dusts(totals: Totals) -> frozenset[str]:
@@ -293,7 +321,7 @@ def total_of(marked: Marked, totals: Totals) -> SubjectTotal:
 
 
 def volatile_total(totals: Totals) -> SubjectTotal:
-    """Total all volatile matter of the scented materials.
+    """Total all volatile matter of the scented materials, crystals with them.
 
     Parameters
     ----------
@@ -308,7 +336,7 @@ def volatile_total(totals: Totals) -> SubjectTotal:
     """
     named: set[str] = set()
     for node in totals.leaves:
-        if node.material is not None and node.material.is_scented:
+        if node.material is not None and is_scent(node.material):
             named |= set(totals.shares.lists.identities(node))
     members = {i for i in named if may_be_volatile(i)} | {_NOT_NAMED}
     subject = MarkedSubject("all volatile scent", "volatile scent", frozenset(members))

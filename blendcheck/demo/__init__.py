@@ -1,4 +1,4 @@
-"""An invented workshop on a windy coast: its shelf and seven recipes, as files.
+"""An invented workshop on a windy coast: its shelf and eight recipes, as files.
 
 Every name and figure in these files is made up; they show what papers look like in
 their different states, and nothing in them may be used for a real product.

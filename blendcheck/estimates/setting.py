@@ -168,18 +168,18 @@ _FIELDS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
 
 _ENTERED: Final[Mapping[str, str]] = MappingProxyType(
     {
-        "stall_m3": "stall_volume_m3",
-        "bathroom_m3": "bathroom_volume_m3",
-        "stall_changes": "stall_air_changes_per_h",
-        "bathroom_changes": "bathroom_air_changes_per_h",
-        "shower_min": "shower_minutes",
-        "water_c": "water_temperature_celsius",
-        "flow_l_per_min": "water_flow_litres_per_min",
-        "dissolving_min": "dissolving_minutes",
-        "shut_min": "door_shut_minutes",
-        "fan_min": "fan_minutes",
-        "fan_changes": "fan_air_changes_per_h",
-        "pause_min": "minutes_between",
+        "stall_m3": "stall_volume",
+        "bathroom_m3": "bathroom_volume",
+        "stall_changes": "stall_air_changes",
+        "bathroom_changes": "bathroom_air_changes",
+        "shower_min": "duration",
+        "water_c": "water_temperature",
+        "flow_l_per_min": "water_flow",
+        "dissolving_min": "dissolving",
+        "shut_min": "door_shut",
+        "fan_min": "fan",
+        "fan_changes": "fan_air_changes",
+        "pause_min": "between",
     }
 )
 """The field of the record that holds each figure."""

@@ -4,7 +4,7 @@ from blendcheck.errors import InputError
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
 from blendcheck.papers.hazards import hazard_lines, hazards_of
 from blendcheck.papers.ingredients import ingredient_list
-from blendcheck.papers.kept import KeptCheck, joined, say
+from blendcheck.papers.kept import KeptCheck, claims, joined, say
 from blendcheck.papers.label import dates, short_trace, whose
 from blendcheck.papers.limits import open_line
 
@@ -53,8 +53,12 @@ def bottle(kept: KeptCheck) -> Paper:
     if still_open:
         parts.append(Lines((still_open,), tone="strong"))
     line = Blank(say("heads.poison-line"), kept.workshop.poison_line)
-    parts += [Blanks((Blank(say("heads.amount")),)), dates(kept), whose(kept)]
-    parts += [Blanks((line,)), Lines((short_trace(kept),), tone="soft")]
+    parts.append(Blanks((Blank(say("heads.amount")), *dates(kept).items)))
+    parts += [whose(kept), Blanks((line,))]
+    parts.append(Lines((short_trace(kept),), tone="soft"))
     title = say("heads.neat-blend", {"title": kept.title})
     told = [say("sheet.pictograms")] if found.cautious.pictograms else []
+    if any("…" in one.wording for one in found.cautious.precautions):
+        told.append(say("sheet.dots"))
+    told += claims(kept)
     return kept.paper("bottle", title, (Section("", tuple(parts)),), tuple(told))

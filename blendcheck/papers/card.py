@@ -5,12 +5,13 @@ from collections.abc import Iterator
 from blendcheck.checks.wording import hits
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
 from blendcheck.papers.ingredients import ingredient_list
-from blendcheck.papers.kept import KeptCheck, say
+from blendcheck.papers.kept import KeptCheck, claims, say
 from blendcheck.papers.label import short_trace
 from blendcheck.papers.limits import open_line
 from blendcheck.records.finding import Finding
 
 __all__ = [
+    "MOST_SIGNS",
     "MOST_WORDS",
     "NOT_ON_CARD",
     "card",
@@ -21,6 +22,9 @@ __all__ = [
 
 MOST_WORDS = 90
 """Words that the cautions of one card may have."""
+
+MOST_SIGNS = 240
+"""Signs that the list of what is in it may have on a card."""
 
 _SEVERE: tuple[tuple[str, frozenset[str]], ...] = (
     ("card.stop", frozenset({"asthma"})),
@@ -152,7 +156,6 @@ def _front(kept: KeptCheck, *, is_open: bool) -> tuple[Part, ...]:
 
 def _inside(kept: KeptCheck) -> tuple[Part, ...]:
     found = ingredient_list(kept.assessment.totals)
-    names = "; ".join(one.material.name for one in found.listed)
     words = kept.words
     given = [
         Blank(say("heads.lot"), words.lot),
@@ -165,11 +168,26 @@ def _inside(kept: KeptCheck) -> tuple[Part, ...]:
     where = words.where or kept.workshop.where
     sender = ", ".join(text for text in (who, where) if text)
     parts: list[Part] = [
-        Lines((say("card.what", {"names": names}),)),
+        Lines((_what(tuple(one.material.name for one in found.listed)),)),
         Blanks((Blank(say("heads.from"), sender),)),
     ]
     entered = tuple(one for one in given if one.value)
     return (*parts, Blanks(entered)) if entered else tuple(parts)
+
+
+def _what(names: tuple[str, ...]) -> str:
+    """Name what is in it; of a long list the first names, and how many more.
+
+    The card goes with the piece whatever is in it, so it must fit. The whole list
+    stands on the label and on the sheet for the home.
+    """
+    shown = names[:1]
+    for name in names[1:]:
+        if len("; ".join((*shown, name))) > MOST_SIGNS:
+            break
+        shown = (*shown, name)
+    values = {"names": "; ".join(shown), "count": str(len(names) - len(shown))}
+    return say("card.what" if len(shown) == len(names) else "card.what-more", values)
 
 
 def card_title(kept: KeptCheck, *, is_open: bool) -> str:
@@ -201,4 +219,4 @@ def _left_off(kept: KeptCheck, title: str, *, is_open: bool) -> tuple[str, ...]:
         said.append(say("sheet.title-off", {"title": title}))
     if is_open and kept.words.message.strip():
         said.append(say("sheet.message-off"))
-    return tuple(said)
+    return (*said, *claims(kept))

@@ -143,7 +143,8 @@ class Paper:
     stamp : str
         Year, month, day, hour and minute of the snapshot, twelve digits.
     left_off : tuple of str
-        What the maker wrote and is not on it, in sentences for the face.
+        What the maker must know before it is printed, in sentences for the face: what
+        is not on it, what is to be added by hand, words that claim too much.
     """
 
     kind: Kind

@@ -17,7 +17,7 @@ from blendcheck.records.working import Id
 from blendcheck.weighing import WeighingList, weighing_list
 from blendcheck.words import render
 
-__all__ = ["KeptCheck", "joined", "say"]
+__all__ = ["KeptCheck", "claims", "joined", "say"]
 
 
 def say(code: str, values: Mapping[str, str] | None = None) -> str:
@@ -183,3 +183,18 @@ class KeptCheck:
         )
         unprintable(made)
         return made
+
+
+def claims(kept: KeptCheck) -> tuple[str, ...]:
+    """Return what the check of words says of the maker's texts.
+
+    Parameters
+    ----------
+    kept : KeptCheck
+        The snapshot.
+    """
+    return tuple(
+        say(f.why.code, f.why.values)
+        for f in kept.assessment.label
+        if f.check == "wording" and f.kind == "caution"
+    )

@@ -6,7 +6,7 @@ from blendcheck.checks.declared import declaration
 from blendcheck.papers.content import Blank, Blanks, Lines, Paper, Part, Section
 from blendcheck.papers.hazards import hazard_lines, hazards_of
 from blendcheck.papers.ingredients import IngredientList, ingredient_list
-from blendcheck.papers.kept import KeptCheck, joined, say
+from blendcheck.papers.kept import KeptCheck, claims, joined, say
 from blendcheck.papers.limits import open_line, refuse_without_reasons
 from blendcheck.quantity import PrintedDate, exact_text, round_down_to
 from blendcheck.units import GRAMS_PER
@@ -186,4 +186,4 @@ def _said(found: IngredientList, kept: KeptCheck) -> tuple[str, ...]:
     ]
     if not any(f.check == "skin" for f in kept.assessment.findings):
         said.append(say("sheet.no-allergens"))
-    return tuple(said)
+    return (*said, *claims(kept))

@@ -21,6 +21,9 @@ __all__ = [
 _WORDS_ON_CARD = 4
 """Words of subjects that the line of a card names before it counts the rest."""
 
+_SIGNS_ON_CARD = 60
+"""Signs of one subject that stand there; the whole of it is on sheet and note."""
+
 _ABOUT_THE_KITCHEN = ("fire", "packing")
 """Checks of the work, which a card names after those of the piece."""
 
@@ -113,7 +116,7 @@ def open_line(kept: KeptCheck) -> str:
     if not kept.counting:
         return say("card.open", {"subjects": say("heads.no-limit")})
     ordered = sorted(kept.open, key=lambda f: f.check in _ABOUT_THE_KITCHEN)
-    subjects = list(dict.fromkeys(f.subject for f in ordered))
+    subjects = list(dict.fromkeys(_short(f.subject) for f in ordered))
     if not subjects:
         return ""
     shown = subjects[:1]
@@ -124,6 +127,14 @@ def open_line(kept: KeptCheck) -> str:
     more = len(subjects) - len(shown)
     values = {"subjects": joined(shown), "count": str(more)}
     return say("card.open-more" if more > 0 else "card.open", values)
+
+
+def _short(subject: str) -> str:
+    """Return a subject that fits a card whatever the maker calls it."""
+    said = tidy(subject)
+    if len(said) <= _SIGNS_ON_CARD:
+        return said
+    return f"{said[: _SIGNS_ON_CARD - 1].rstrip()}…"
 
 
 def open_causes(findings: Iterable[Finding]) -> tuple[str, ...]:

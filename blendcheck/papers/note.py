@@ -11,7 +11,7 @@ from blendcheck.papers.limits import (
     outcome_word,
     reason_for,
 )
-from blendcheck.papers.note_estimates import estimate_parts
+from blendcheck.papers.note_estimates import estimates_said, estimates_table
 from blendcheck.papers.note_tables import (
     age_lines,
     components,
@@ -186,7 +186,7 @@ def _told(findings: Iterable[Finding]) -> tuple[Part, ...]:
         if finding.check in _TABLES_OF_THEIR_OWN:
             continue
         first, rest = say(finding.why.code, finding.why.values), _rest(finding)
-        if not finding.also and not finding.estimates:
+        if not finding.also and not estimates_table(finding.estimates):
             short.append(" ".join((first, *rest)))
             continue
         if short:
@@ -195,7 +195,7 @@ def _told(findings: Iterable[Finding]) -> tuple[Part, ...]:
         parts.append(Lines((first,), tone="strong"))
         if rest:
             parts.append(Lines((" ".join(rest),)))
-        parts += estimate_parts(finding.estimates)
+        parts += estimates_table(finding.estimates)
     if short:
         parts.append(Lines(tuple(short), form="list"))
     return tuple(parts)
@@ -204,6 +204,8 @@ def _told(findings: Iterable[Finding]) -> tuple[Part, ...]:
 def _rest(finding: Finding) -> tuple[str, ...]:
     """Return what stands behind the first sentence, doubts and sources last."""
     said = [*finding_lines(finding)[1:]]
+    few = estimates_said(finding.estimates)
+    said += [few] if few else []
     if finding.marks:
         said.append(f"({', '.join(sorted(finding.marks))})")
     if finding.source:

@@ -2,58 +2,68 @@
 
 from collections.abc import Sequence
 
-from blendcheck.papers.content import Lines, Part, Table
+from blendcheck.papers.content import Table
 from blendcheck.papers.kept import say
 from blendcheck.quantity import print_estimate
 from blendcheck.records.estimate import Estimate
 
-__all__ = ["estimate_parts", "in_words"]
+__all__ = ["estimates_said", "estimates_table"]
 
 _FEW = 3
-"""As many estimates stand as lines; more stand in a table."""
+"""As many estimates stand in a sentence; more stand in a table."""
 
 
-def estimate_parts(found: Sequence[Estimate]) -> tuple[Part, ...]:
-    """Return the estimates of one finding.
+def estimates_said(found: Sequence[Estimate]) -> str:
+    """Return a few estimates as one sentence; blank for none and for many.
 
     Parameters
     ----------
     found : sequence of Estimate
-        The estimates; none gives nothing.
-
-    Returns
-    -------
-    tuple of Part
-        Lines for a few; for many that say the same of several things a table with
-        one row a thing; else a table with one row an estimate.
+        The estimates of one finding.
     """
-    if not found:
-        return ()
-    if len(found) <= _FEW:
-        lines = tuple(f"{one.says}: {in_words(one, unit=one.unit)}" for one in found)
-        return (Lines(lines, form="list"),)
-    return (_side_by_side(found) or _below_each_other(found),)
+    if not found or len(found) > _FEW:
+        return ""
+    said = "; ".join(f"{one.says}: {_alone(one)}" for one in found)
+    return say("sheet.estimated", {"said": said})
 
 
-def in_words(one: Estimate, *, unit: str) -> str:
-    """Return an estimate with its range; the range alone where nothing is central.
+def estimates_table(found: Sequence[Estimate]) -> tuple[Table, ...]:
+    """Return many estimates as a table; nothing for a few.
 
     Parameters
     ----------
-    one : Estimate
-        The estimate.
-    unit : str
-        Its unit; blank where it stands elsewhere.
+    found : sequence of Estimate
+        The estimates of one finding.
+
+    Returns
+    -------
+    tuple of Table
+        One row a thing where the same is said of several things, else one row an
+        estimate.
     """
-    about, low, high = (_number(value, one) for value in (one.central, one.low, one.high))
+    if len(found) <= _FEW:
+        return ()
+    return (_side_by_side(found) or _below_each_other(found),)
+
+
+def _alone(one: Estimate) -> str:
+    """Return an estimate with its unit, and that it is about so much."""
+    if one.central is None and one.low is None and one.high is None:
+        return say("heads.not-bounded")
+    said = f"{_range_of(one)} {one.unit}".rstrip()
+    return said if one.central is None else say("heads.about-sure", {"said": said})
+
+
+def _range_of(one: Estimate) -> str:
+    """Return an estimate with its range; the range alone where nothing is central."""
+    values = (one.central, one.low, one.high)
+    about, low, high = (_number(value, one) for value in values)
     ends = say("heads.low-to-high", {"low": low, "high": high})
     if one.central is None:
-        said = ends
-    elif low == about == high:
-        said = about
-    else:
-        said = say("heads.about-in-range", {"about": about, "range": ends})
-    return f"{said} {unit}".rstrip()
+        return ends
+    if low == about == high:
+        return about
+    return say("heads.about-in-range", {"about": about, "range": ends})
 
 
 def _number(value: float | None, one: Estimate) -> str:
@@ -80,7 +90,7 @@ def _side_by_side(found: Sequence[Estimate]) -> Table | None:
     if len(columns) == 1:
         return None
     rows = tuple(
-        (thing, *(in_words(row[what], unit="") for what in columns))
+        (thing, *(_range_of(row[what]) for what in columns))
         for thing, row in things.items()
     )
     caption = say("heads.estimates-in", {"unit": units.pop() or "1"})

@@ -209,7 +209,7 @@ def figures(kept: KeptCheck) -> Table:
         if figure.key != "hundred"
     )
     heads = _heads("what", "as-printed", "basis", "paper", "doubts")
-    return _without_blank(Table(say("heads.figures"), heads, rows, wide=(0, 1, 3, 4)))
+    return _without_blank(Table(say("heads.figures"), heads, rows, wide=(0, 3, 4)))
 
 
 def _materials(kept: KeptCheck) -> tuple[Material, ...]:
@@ -247,9 +247,7 @@ def documents(kept: KeptCheck) -> tuple[Part, ...]:
                 )
             )
     heads = _heads("of-what", "paper", "kind", "issuer", "date", "edition", "lot")
-    table = Table(
-        say("heads.papers-held"), heads, tuple(rows), wide=(0, 1, 2, 3, 5, 6)
-    )
+    table = Table(say("heads.papers-held"), heads, tuple(rows), wide=(0, 1, 2, 3, 5, 6))
     parts: list[Part] = [_without_blank(table)]
     if none:
         parts.append(Lines((say("sheet.no-paper", {"materials": joined(none)}),)))
@@ -273,9 +271,14 @@ def sources(kept: KeptCheck) -> tuple[Part, ...]:
     named.update(dict.fromkeys(one.source for one in ages.age_lines(case)))
     named.update(dict.fromkeys(row.source_id for row in swallowed.thresholds(case)))
     known = reference.sources()
-    rows = tuple(
-        (name, f"{known[name].citation}. {known[name].edition}".strip(" ."))
-        for name in sorted(named)
-        if name in known
-    )
+    rows = tuple((name, _cited(known[name])) for name in sorted(named) if name in known)
     return (Table(say("heads.sources"), _heads("source", "citation"), rows, wide=(1,)),)
+
+
+def _cited(source: reference.Source) -> str:
+    """Return where it is printed, with its edition where one is stated."""
+    citation = source.citation.strip(" .")
+    edition = source.edition.strip(" .")
+    if edition in ("", "not stated") or edition in citation:
+        return citation
+    return f"{citation}. {edition}"

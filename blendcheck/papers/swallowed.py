@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from blendcheck.checks.entries import used
 from blendcheck.checks.swallowed import InPiece, in_one_piece
+from blendcheck.interval import Range
 from blendcheck.papers.content import (
     Blank,
     Blanks,
@@ -20,13 +21,13 @@ from blendcheck.papers.content import (
 )
 from blendcheck.papers.kept import KeptCheck, joined, say
 from blendcheck.papers.limits import open_line
-from blendcheck.quantity import print_number, print_range
+from blendcheck.quantity import print_number, print_range, round_outward
 
 __all__ = ["swallowed"]
 
-_EXACT_DIGITS = 3
-_RANGE_DIGITS = 2
-"""Digits that somebody can say on the telephone. Ends are rounded outward."""
+_DIGITS = 3
+"""Significant digits of what is known exactly; of a range two can be said on the
+telephone."""
 
 _HARDLY_ANY = Fraction(1, 1000)
 """Components that are below this stand together in one line. [g]"""
@@ -122,12 +123,30 @@ def _table(kept: KeptCheck, caption: str, rows: Sequence[InPiece]) -> Table:
 
 def _grams(one: InPiece) -> str:
     """Return what a dry piece holds, and a damp one where that is more."""
-    digits = _EXACT_DIGITS if one.held.is_exact else _RANGE_DIGITS
-    dry = print_range(one.held, digits=digits)
+    held = one.held if one.held.is_exact else _outward(one.held)
+    dry = print_range(held, digits=_DIGITS)
     if one.undried is None:
         return dry
-    damp = print_number(one.undried, digits=_RANGE_DIGITS, rounding="up")
-    return say("heads.dry-or-damp", {"dry": dry, "damp": damp})
+    damp = _outward(Range(Fraction(0), one.undried)).high or one.undried
+    return say(
+        "heads.dry-or-damp", {"dry": dry, "damp": print_number(damp, digits=_DIGITS)}
+    )
+
+
+def _outward(held: Range) -> Range:
+    """Round each end outward to two significant digits, or to whole grams."""
+    low, high = held.low, held.high
+    return Range(
+        low if low is None else round_outward(Range.at(low), _step(low)).low,
+        high if high is None else round_outward(Range.at(high), _step(high)).high,
+    )
+
+
+def _step(grams: Fraction) -> Fraction:
+    step = Fraction(1)
+    while 0 < grams < 10 * step:
+        step /= 10
+    return step
 
 
 def _without_grams(kept: KeptCheck) -> Table:

@@ -11,6 +11,7 @@ import re
 from dataclasses import asdict
 from functools import cache
 from importlib.resources import as_file, files
+from math import isqrt
 from typing import Any, Final
 
 from blendcheck.errors import InputError
@@ -29,6 +30,12 @@ _UNBROKEN: Final = re.compile(r"\S{25}(?=\S)")
 _LONGEST_SHARE: Final = 60
 """Signs from which a longer text asks for no more room than another. [1]"""
 
+_LONGEST_WORD: Final = 24
+"""Signs of a word that is not broken. [1]"""
+
+_MANY_ROWS: Final = 24
+"""Rows of tables from which a sheet is set closer. [1]"""
+
 _LONG: Final = re.compile(r"too long\|([a-z]+)\|([0-9]+)")
 _LACKING: Final = re.compile(r'the text `"(.*?)"` could not be displayed', re.DOTALL)
 
@@ -37,9 +44,9 @@ _GRIDS: Final[dict[str, dict[str, Any]]] = {
     "4": {"columns": 2, "rows": 2, "sizes": [10], "large": 16, "inset": 8},
     "folded": {"columns": 2, "rows": 2, "sizes": [10], "large": 18, "inset": 9},
     "small": {"columns": 2, "rows": 4, "sizes": [8.5], "large": 10, "inset": 3},
-    "medium": {"columns": 2, "rows": 3, "sizes": [9.5, 9, 8.5], "large": 11, "inset": 3},
-    "large": {"columns": 2, "rows": 2, "sizes": [11, 10, 9.5, 9, 8.5], "large": 14}
-    | {"inset": 6},
+    "medium": {"columns": 2, "rows": 3, "sizes": [9.5, 8.5], "large": 11, "inset": 3},
+    "large": {"columns": 2, "rows": 2, "sizes": [11, 10, 9, 8.5]}
+    | {"large": 14, "inset": 6},
 }
 """Cards and labels on a sheet: columns, rows, sizes of text of which the largest that
 fits is taken [pt], size of the title [pt], inner edge [mm].
@@ -50,9 +57,9 @@ lower-case letter of this font is 0.547 of its size high.
 
 _BOTTLES: Final[dict[str, dict[str, Any]]] = {
     "small": {"columns": 2, "rows": 3, "sizes": [7.5], "large": 9, "inset": 3},
-    "medium": {"columns": 2, "rows": 2, "sizes": [8.5, 8, 7.5], "large": 10, "inset": 4},
-    "large": {"columns": 1, "rows": 2, "sizes": [11, 10, 9, 8.5], "large": 13}
-    | {"inset": 7},
+    "medium": {"columns": 2, "rows": 2, "sizes": [8.5, 7.5], "large": 10, "inset": 4},
+    "large": {"columns": 1, "rows": 2, "sizes": [11, 10, 9, 8.5]}
+    | {"large": 13, "inset": 7},
 }
 """The same for a bottle, whose words for hazards take more room."""
 
@@ -192,8 +199,10 @@ def _advice(paper: Paper, layout: Layout) -> str:
     larger = "a larger card" if is_card else "a larger label"
     largest = layout.cards if is_card else layout.labels
     shorter = "shorten the texts"
-    if largest in ("large", "4", "folded"):
+    if largest in ("4", "folded"):
         return shorter
+    if largest == "large":
+        return f"{shorter}, or take it as HTML and print that"
     return f"choose {larger}, or {shorter}"
 
 
@@ -215,9 +224,9 @@ def _data(paper: Paper, layout: Layout) -> dict[str, Any]:
         "strong": 1.2 if on_sheet else 0.8,
         "soft": 0.9,
     }
-    made["dense"] = paper.kind in ("note", "swallowed")
+    made["dense"] = paper.kind == "note" or _rows(paper) > _MANY_ROWS
     made["folded"] = paper.kind == "card" and layout.cards == "folded"
-    made["packed"] = paper.kind != "card" and layout.labels == "small"
+    made["packed"] = paper.kind in ("label", "bottle") and layout.labels != "large"
     if paper.kind == "card":
         made |= {"tight": layout.cards == "8", **_GRIDS[layout.cards]}
     if paper.kind == "label":
@@ -225,6 +234,11 @@ def _data(paper: Paper, layout: Layout) -> dict[str, Any]:
     if paper.kind == "bottle":
         made |= {"tight": True, **_BOTTLES[layout.labels]}
     return made
+
+
+def _rows(paper: Paper) -> int:
+    parts = (part for section in paper.sections for part in section.parts)
+    return sum(len(part.rows) for part in parts if isinstance(part, Table))
 
 
 def _section(section: Section) -> dict[str, Any]:
@@ -244,15 +258,20 @@ def _part(part: Part) -> dict[str, Any]:
 
 
 def _shares(table: Table) -> list[int]:
-    """Return how much room each wide column asks for: as much as its longest text."""
-    return [
-        min(max(map(len, (*head.split(), *column)), default=1), _LONGEST_SHARE)
-        for head, column in zip(
-            table.heads,
-            zip(*table.rows, strict=True) if table.rows else table.heads,
-            strict=True,
-        )
-    ]
+    """Return how much room each wide column asks for.
+
+    Between the mean and the longest text, so that one long cell does not take the
+    room of many; never less than the longest word.
+    """
+    shares = []
+    for n, head in enumerate(table.heads):
+        texts = [row[n] for row in table.rows if row[n]]
+        longest = min(max(map(len, texts), default=1), _LONGEST_SHARE)
+        mean = min(sum(map(len, texts)) // max(len(table.rows), 1), _LONGEST_SHARE)
+        word = max(map(len, " ".join((head, *texts)).split()), default=1)
+        asked = max(isqrt(longest * mean), longest // 2, min(word, _LONGEST_WORD))
+        shares.append(asked + 2)
+    return shares
 
 
 def _all_broken(value: Any) -> Any:  # noqa: ANN401  # whatever a part holds

@@ -1,4 +1,4 @@
-"""Figures beside a hazard class: specific limits, ATE, M-factor, viscosity, pH."""
+"""Figures beside a hazard class: specific concentration limits and toxicities."""
 
 import re
 from fractions import Fraction
@@ -20,15 +20,11 @@ from blendcheck.quantity.refusals import refusal
 
 __all__ = [
     "ROUTE_UNITS",
-    "Measure",
     "Route",
     "SpecificLimit",
     "Toxicity",
-    "read_acidity",
-    "read_factor",
     "read_specific_limit",
     "read_toxicity",
-    "read_viscosity",
 ]
 
 Route = Literal["oral", "dermal", "gas", "vapour", "dust and mist"]
@@ -80,13 +76,6 @@ class Toxicity(Frozen):
     route: Route
     range: Range
     clean: bool = False
-
-
-class Measure(Frozen):
-    """A printed figure with its range, in the unit of its reader."""
-
-    printed: str
-    range: Range
 
 
 _LIMIT: Final = (
@@ -169,7 +158,7 @@ def read_specific_limit(text: str) -> SpecificLimit:
 # -- acute toxicity --------------------------------------------------------
 
 _CLEAN: Final = r"[,;( ]*(?:and )?no (?:clinical )?signs(?: of toxicity)?\)?$"
-_KIND: Final = r"\b(?:ate|acute toxicity estimate|l[dc] ?50|limit dose)\b"
+_KIND: Final = r"\b(?:ate(?:mix)?|acute toxicity estimate|l[dc] ?50|limit dose)\b"
 _FIGURE: Final = (
     r"(?:<|>|\b(?:up to|more than|greater than|less than|at least|at most|above|below"
     r"|over|under|not more than|not less than) )? ?[=<>]* ?[0-9.]"
@@ -204,6 +193,24 @@ _SAID_BESIDE: Final = frozenset(
         *("and", "or", "toxicity", "route", "acute"),
     )
 )
+
+
+_BEHIND: Final = (
+    r"[ ,;(]+((?:(?:" + "|".join([*_FORMS, *_SAID_BESIDE]) + r")[ ,/:-]*)+)\)?$"
+)
+
+
+def _halves(text: str, plain: str) -> tuple[str, str]:
+    """Part the route from the figure; a sheet may print it on either side."""
+    body = re.sub(_KIND, " ", plain).replace(" / ", "/")
+    figure_at = re.search(_FIGURE, body)
+    if figure_at is None:
+        raise refusal(text, plain, "a toxicity", "oral 1680 mg/kg")
+    head, figure = body[: figure_at.start()], body[figure_at.start() :]
+    behind = re.search(_BEHIND, figure)
+    if behind is None:
+        return head, figure
+    return f"{head} {behind[1]}", figure[: behind.start()]
 
 
 def _route(text: str, head: str) -> Route:
@@ -273,12 +280,9 @@ def read_toxicity(text: str) -> Toxicity:
     """
     plain = clean(text)
     rest = re.sub(_CLEAN, "", plain)
-    body = re.sub(_KIND, " ", rest)
-    figure_at = re.search(_FIGURE, body)
-    if figure_at is None:
-        raise refusal(text, plain, "a toxicity", "oral 1680 mg/kg")
-    route = _route(text, body[: figure_at.start()])
-    parts = span(with_signs(body[figure_at.start() :].strip(" =")))
+    head, body = _halves(text, rest)
+    route = _route(text, head)
+    parts = span(with_signs(body.strip(" =")))
     if parts is None:
         raise refusal(text, plain, "a toxicity", "oral 1680 mg/kg")
     _unit(text, parts, route)
@@ -292,124 +296,3 @@ def read_toxicity(text: str) -> Toxicity:
             code="out-of-range",
         )
     return Toxicity(text, route, figure, clean=rest != plain)
-
-
-# -- one figure ------------------------------------------------------------
-
-_VISCOSITY_UNIT: Final = (
-    r"(?:mm(?:2|\^2)/s|cst)(?:[ ,]*\(?(?:at )?(?P<at>[0-9.]+) ?(?:°c|c|degc)\)?)?"
-)
-_FORTY: Final = "40"
-
-
-def read_viscosity(text: str) -> Measure:
-    """Read a kinematic viscosity at 40 °C.
-
-    Parameters
-    ----------
-    text : str
-        ``1.1 mm2/s``, ``≤ 20.5 mm²/s (40 °C)``, ``> 20.5 cSt``.
-
-    Returns
-    -------
-    Measure
-        The range. [mm2/s]
-
-    Raises
-    ------
-    QuestionError
-        ``unit-missing``.
-    InputError
-        ``viscosity-temperature`` at another temperature, ``unreadable``.
-
-    Examples
-    --------
-    >>> read_viscosity("<= 20.5 mm2/s at 40 °C").range.high
-    Fraction(41, 2)
-    """
-    plain = clean(text.replace("²", "2"))
-    parts = span(with_signs(plain))
-    if parts is None:
-        raise refusal(text, plain, "a viscosity", "1.1 mm2/s")
-    if not parts[6]:
-        raise QuestionError(
-            f"{shown(text)} has no unit",
-            "Write it in mm2/s at 40 °C (cSt is the same)",
-            code="unit-missing",
-        )
-    unit = re.fullmatch(_VISCOSITY_UNIT, parts[6])
-    if unit is None:
-        raise refusal(text, plain, "a viscosity", "1.1 mm2/s")
-    if unit["at"] is not None and unit["at"].removesuffix(".0") != _FORTY:
-        raise InputError(
-            f"{shown(text)} is not at 40 °C, and the rule needs it there",
-            "Ask the supplier for the kinematic viscosity at 40 °C",
-            code="viscosity-temperature",
-        )
-    return Measure(text, range_of(text, parts, limits=(Fraction(0), None), rule="> 0"))
-
-
-def read_acidity(text: str) -> Measure:
-    """Read a pH.
-
-    Parameters
-    ----------
-    text : str
-        ``1.8``, ``<= 2``, ``pH 2-3``.
-
-    Returns
-    -------
-    Measure
-        The range, within 0 and 14.
-
-    Raises
-    ------
-    InputError
-        ``out-of-range``, ``unreadable``.
-
-    Examples
-    --------
-    >>> read_acidity("pH 1.8").range.low
-    Fraction(9, 5)
-    """
-    plain = re.sub(r"^ph ?[:=]? ?", "", clean(text))
-    parts = span(with_signs(plain))
-    if parts is None or parts[6]:
-        raise refusal(text, plain, "a pH", "4.5")
-    limits = (Fraction(0), Fraction(14))
-    return Measure(text, range_of(text, parts, limits=limits, rule="between 0 and 14"))
-
-
-def read_factor(text: str) -> Measure:
-    """Read an M-factor.
-
-    Parameters
-    ----------
-    text : str
-        ``10``, ``M = 1``.
-
-    Returns
-    -------
-    Measure
-        One number: 1, 10, 100 and so on.
-
-    Raises
-    ------
-    InputError
-        ``m-factor`` for anything else.
-
-    Examples
-    --------
-    >>> read_factor("M = 10").range.low
-    Fraction(10, 1)
-    """
-    plain = re.sub(
-        r"^m(?:[- ]?factor)? ?(?:\((?:acute|chronic)\))? ?[:=]? ?", "", clean(text)
-    )
-    if re.fullmatch(r"10{0,9}", plain) is None:
-        raise InputError(
-            f"{shown(text)} is not an M-factor",
-            "Write 1, 10, 100 and so on, as the sheet prints it",
-            code="m-factor",
-        )
-    return Measure(text, Range.at(int(plain)))

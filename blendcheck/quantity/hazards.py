@@ -11,7 +11,8 @@ from typing import Final, Literal
 
 from blendcheck.errors import InputError, QuestionError
 from blendcheck.frozen import Frozen
-from blendcheck.quantity.cleaning import flatten, shown, words
+from blendcheck.quantity.cleaning import flatten, shown
+from blendcheck.quantity.hazard_names import ALIASES, CLASSES, TITLES
 
 __all__ = [
     "CLASSES",
@@ -28,92 +29,23 @@ NOT_CLASSIFIED: Final = "not classified"
 SUPPLEMENTAL: Final = "supplemental"
 """The name under which a bare EUH statement is kept."""
 
-CLASSES: Final[dict[str, tuple[str, ...]]] = {
-    name: words(codes)
-    for name, codes in {
-        "Flam. Liq. 1": "H224",
-        "Flam. Liq. 2": "H225",
-        "Flam. Liq. 3": "H226",
-        "Flam. Liq. 4": "H227",
-        "Flam. Sol. 1": "H228",
-        "Flam. Sol. 2": "H228",
-        "Ox. Liq. 1": "H271",
-        "Ox. Liq. 2": "H272",
-        "Ox. Liq. 3": "H272",
-        "Ox. Sol. 1": "H271",
-        "Ox. Sol. 2": "H272",
-        "Ox. Sol. 3": "H272",
-        "Met. Corr. 1": "H290",
-        "Acute Tox. 1": "H300|H310|H330",
-        "Acute Tox. 2": "H300|H310|H330",
-        "Acute Tox. 3": "H301|H311|H331",
-        "Acute Tox. 4": "H302|H312|H332",
-        "Acute Tox. 5": "H303|H313|H333",
-        "Skin Corr. 1": "H314",
-        "Skin Corr. 1A": "H314",
-        "Skin Corr. 1B": "H314",
-        "Skin Corr. 1C": "H314",
-        "Skin Irrit. 2": "H315",
-        "Skin Irrit. 3": "H316",
-        "Eye Dam. 1": "H318",
-        "Eye Irrit. 2": "H319",
-        "Eye Irrit. 2B": "H320",
-        "Resp. Sens. 1": "H334",
-        "Resp. Sens. 1A": "H334",
-        "Resp. Sens. 1B": "H334",
-        "Skin Sens. 1": "H317",
-        "Skin Sens. 1A": "H317",
-        "Skin Sens. 1B": "H317",
-        "Muta. 1A": "H340",
-        "Muta. 1B": "H340",
-        "Muta. 2": "H341",
-        "Carc. 1A": "H350|H350i",
-        "Carc. 1B": "H350|H350i",
-        "Carc. 2": "H351",
-        "Repr. 1A": "H360|H360F|H360D|H360FD|H360Fd|H360Df",
-        "Repr. 1B": "H360|H360F|H360D|H360FD|H360Fd|H360Df",
-        "Repr. 2": "H361|H361f|H361d|H361fd",
-        "Lact.": "H362",
-        "STOT SE 1": "H370",
-        "STOT SE 2": "H371",
-        "STOT SE 3": "H335|H336",
-        "STOT RE 1": "H372",
-        "STOT RE 2": "H373",
-        "Asp. Tox. 1": "H304",
-        "Asp. Tox. 2": "H305",
-        "Aquatic Acute 1": "H400",
-        "Aquatic Acute 2": "H401",
-        "Aquatic Acute 3": "H402",
-        "Aquatic Chronic 1": "H410",
-        "Aquatic Chronic 2": "H411",
-        "Aquatic Chronic 3": "H412",
-        "Aquatic Chronic 4": "H413",
-        "Ozone 1": "H420",
-        "ED HH 1": "EUH380",
-        "ED HH 2": "EUH381",
-        "ED ENV 1": "EUH430",
-        "ED ENV 2": "EUH431",
-        "PBT": "EUH440",
-        "vPvB": "EUH441",
-        "PMT": "EUH450",
-        "vPvM": "EUH451",
-    }.items()
-}
-"""Statements of every class that is read; the first is meant where none is printed."""
-
 _KNOWN: Final = frozenset(code for codes in CLASSES.values() for code in codes)
 _GENERAL: Final = frozenset({"H350", "H360", "H361"})
 """Statements whose shorter form is meant where the sheet prints only the class."""
 
 _CODE: Final = r"(?i)\b(EUH|H)[ ]?(\d{3})([A-Za-z]{0,2})\b"
 _CATEGORY: Final = (
-    r"^(?P<family>.*?)[ ,;:]*(?:hazard )?(?:category|categories|cat\.?)?[ ,;:]*"
+    r"^(?P<family>.*?)[ ,;:]*(?:hazard )?(?:category|categories|[ck]at\.?|kategorie)?"
+    r"[ ,;:]*"
     r"(?P<category>[1-5][abc]?)?$"
 )
 _NOTHING: Final = (
-    r"(?:is |are )?(?:not|no)[ -](?:classified|hazardous|hazard classes?|class)"
-    r"(?: as hazardous)?\.?"
+    r"(?:th(?:is|e) (?:product|substance|mixture|material) )?(?:is |are )?"
+    r"(?:not|no)[ -](?:classified|classification|hazardous|hazard classes?|class"
+    r"|a hazardous (?:substance|mixture))(?: as (?:hazardous|dangerous))?"
+    r"|nicht eingestuft"
 )
+_BLANK: Final = r"none|n/?a|[-–—]+|keine"
 _ROUTES: Final = {
     "oral": "oral",
     "swallowed": "oral",
@@ -122,85 +54,17 @@ _ROUTES: Final = {
     "inhaled": "inhalation",
 }
 _ROUTE: Final = (
-    r"[(, -]*\b(oral|swallowed|dermal|inhalation|inhaled)\b(?: (?:toxicity|route))?\)?"
+    r"[(, -]*\b(oral|swallowed|dermal|inhalation|inhaled)\b(?: (?:toxicity|route))?"
+    r"(?:[:,/ (-]*(?:vapours?|dusts?|mists?|gas(?:es)?|and|or)\b)*\)*"
 )
-_ALIASES: Final = {
-    "flamliq": "Flam. Liq.",
-    "flammableliquid": "Flam. Liq.",
-    "flammableliquids": "Flam. Liq.",
-    "flamsol": "Flam. Sol.",
-    "flammablesolid": "Flam. Sol.",
-    "flammablesolids": "Flam. Sol.",
-    "oxliq": "Ox. Liq.",
-    "oxidisingliquid": "Ox. Liq.",
-    "oxidisingliquids": "Ox. Liq.",
-    "oxsol": "Ox. Sol.",
-    "oxidisingsolid": "Ox. Sol.",
-    "oxidisingsolids": "Ox. Sol.",
-    "metcorr": "Met. Corr.",
-    "corrosivetometals": "Met. Corr.",
-    "acutetox": "Acute Tox.",
-    "acutetoxicity": "Acute Tox.",
-    "skincorr": "Skin Corr.",
-    "skincorrosion": "Skin Corr.",
-    "skincorrosive": "Skin Corr.",
-    "skinirrit": "Skin Irrit.",
-    "skinirritation": "Skin Irrit.",
-    "skinirritant": "Skin Irrit.",
-    "eyedam": "Eye Dam.",
-    "eyedamage": "Eye Dam.",
-    "seriouseyedamage": "Eye Dam.",
-    "eyeirrit": "Eye Irrit.",
-    "eyeirritation": "Eye Irrit.",
-    "eyeirritant": "Eye Irrit.",
-    "seriouseyeirritation": "Eye Irrit.",
-    "respsens": "Resp. Sens.",
-    "respiratorysens": "Resp. Sens.",
-    "respiratorysensitisation": "Resp. Sens.",
-    "respiratorysensitiser": "Resp. Sens.",
-    "skinsens": "Skin Sens.",
-    "skinsensitisation": "Skin Sens.",
-    "skinsensitiser": "Skin Sens.",
-    "muta": "Muta.",
-    "germcellmutagenicity": "Muta.",
-    "mutagenicity": "Muta.",
-    "carc": "Carc.",
-    "carcinogenicity": "Carc.",
-    "repr": "Repr.",
-    "reproductivetoxicity": "Repr.",
-    "toxictoreproduction": "Repr.",
-    "lact": "Lact.",
-    "stotse": "STOT SE",
-    "stotsingle": "STOT SE",
-    "stotsingleexposure": "STOT SE",
-    "specifictargetorgantoxicitysingleexposure": "STOT SE",
-    "stotre": "STOT RE",
-    "stotrepeated": "STOT RE",
-    "stotrepeatedexposure": "STOT RE",
-    "specifictargetorgantoxicityrepeatedexposure": "STOT RE",
-    "asptox": "Asp. Tox.",
-    "aspirationhazard": "Asp. Tox.",
-    "aspirationtoxicity": "Asp. Tox.",
-    "aquaticacute": "Aquatic Acute",
-    "aquaticacutehazard": "Aquatic Acute",
-    "acuteaquatichazard": "Aquatic Acute",
-    "shorttermacuteaquatichazard": "Aquatic Acute",
-    "hazardoustotheaquaticenvironmentacute": "Aquatic Acute",
-    "hazardoustotheaquaticenvironmentacutehazard": "Aquatic Acute",
-    "aquaticchronic": "Aquatic Chronic",
-    "aquaticchronichazard": "Aquatic Chronic",
-    "chronicaquatichazard": "Aquatic Chronic",
-    "longtermchronicaquatichazard": "Aquatic Chronic",
-    "hazardoustotheaquaticenvironmentchronic": "Aquatic Chronic",
-    "hazardoustotheaquaticenvironmentchronichazard": "Aquatic Chronic",
-    "ozone": "Ozone",
-    "edhh": "ED HH",
-    "edenv": "ED ENV",
-    "pbt": "PBT",
-    "vpvb": "vPvB",
-    "pmt": "PMT",
-    "vpvm": "vPvM",
+_EFFECTS: Final = {
+    "H335": r"[,( -]*\brespiratory (?:tract )?irritation\b\)?",
+    "H336": r"[,( -]*\b(?:narcotic effects?|narcosis|drowsiness)\b\)?",
 }
+"""Words for the statement of STOT SE 3, where a sheet prints them with the class."""
+_EDGES: Final = " ,;:()/*-"
+_ORGANS: Final = r"\([^0-9()]*\)?$"
+_FACTOR: Final = r"(?i)\bm(?:[- ]?factor)? ?(?:\([a-z]+\))? ?[=:] ?\d"
 
 
 class HazardClassText(Frozen):
@@ -267,10 +131,17 @@ def _codes(text: str) -> tuple[str, ...]:
 
 
 def _unread(text: str) -> InputError:
+    if re.search(_FACTOR, text):
+        return InputError(
+            f"{shown(text)} holds an M-factor beside the class",
+            "Write the class here, and the M-factor in its own place",
+            code="hazard-factor",
+        )
+    fix = "Write it as the sheet prints it, like Skin Irrit. 2, H315; one class a line"
+    if re.fullmatch(_BLANK, flatten(text).strip(" .")):
+        fix = 'Write "not classified" if that is what the sheet says, or leave it out'
     return InputError(
-        f"{shown(text)} is not read as a hazard class",
-        "Write it as the sheet prints it, like Skin Irrit. 2, H315; one class a line",
-        code="hazard-class",
+        f"{shown(text)} is not read as a hazard class", fix, code="hazard-class"
     )
 
 
@@ -290,25 +161,58 @@ def _which(text: str, names: list[str], codes: set[str]) -> QuestionError:
     )
 
 
-def _class_part(text: str) -> tuple[str | None, str | None, str | None]:
-    """Return family, category and route of what stands before the statement."""
+class _Parts(Frozen):
+    """What stands before the statement."""
+
+    family: str | None = None
+    category: str | None = None
+    route: str | None = None
+    implied: str | None = None
+
+
+def _class_part(text: str) -> _Parts:
+    """Return what a text says without its statement."""
     plain = flatten(text).replace("sensitiz", "sensitis").replace("oxidiz", "oxidis")
-    plain = plain.strip(" ,;:.()[]-")
+    plain = plain.strip(_EDGES + ".[]")
     if not plain:
-        return None, None, None
-    route = None
+        return _Parts()
+    route = implied = None
     met = re.search(_ROUTE, plain)
     if met is not None:
         route = _ROUTES[met[1]]
-        plain = (plain[: met.start()] + " " + plain[met.end() :]).strip(" ,;:()-")
+        plain = _without(plain, met)
+    for code, effect in _EFFECTS.items():
+        met = re.search(effect, plain)
+        if met is not None:
+            implied = code
+            plain = _without(plain, met)
+    family, category = _family(text, plain)
+    return _Parts(family, category, route, implied)
+
+
+def _without(plain: str, met: re.Match[str]) -> str:
+    return (plain[: met.start()] + " " + plain[met.end() :]).strip(_EDGES)
+
+
+def _family(text: str, plain: str) -> tuple[str | None, str | None]:
+    """Return the class and the category; a title of two classes goes by the latter."""
+    if plain.startswith(("stot", "specific target organ")):
+        plain = re.sub(_ORGANS, "", plain).strip()
+    plain = re.sub(r"\bcategory (acute|chronic)\b", r"\1", plain)
     found = re.match(_CATEGORY, plain)
-    if found is None:
+    if found is None or re.search(r"\d", found["family"]):
         raise _unread(text)
     key = re.sub(r"[^a-z]", "", found["family"])
-    if key not in _ALIASES:
-        raise _unread(text)
     category = found["category"]
-    return _ALIASES[key], category.upper() if category else None, route
+    if key in TITLES:
+        if category is None:
+            return None, None
+        family = TITLES[key].get(category[0])
+    else:
+        family = ALIASES.get(key)
+    if family is None:
+        raise _unread(text)
+    return family, category.upper() if category else None
 
 
 def _fits(
@@ -337,27 +241,38 @@ def _statement(text: str, name: str, codes: tuple[str, ...], route: str | None) 
     raise _which(text, [name], set(open_ones))
 
 
-def _read(text: str) -> HazardClassText:
+def _pieces(text: str) -> tuple[tuple[str, ...], _Parts]:
+    """Return the statements of a text and what stands beside them."""
     codes = _codes(text)
     start = re.search(_CODE, text)
-    front = text if start is None else text[: start.start()]
-    if start is not None and re.search(r"\d", re.sub(_CODE, "", text[start.end() :])):
-        raise _unread(text)  # a second class behind the first
+    if start is None:
+        return codes, _class_part(text)
+    front, behind = text[: start.start()], re.sub(_CODE, "", text[start.end() :])
+    if re.search(r"\d", behind):
+        if front.strip(" ([-"):
+            raise _unread(text)  # a second class behind the first
+        front = behind  # the statement stands first: H302 Acute Tox. 4
     if len(codes) > 1:
         raise InputError(
             f"{shown(text)} holds more than one statement",
             "Write one class a line, each with its own statement",
             code="hazard-several",
         )
-    family, category, route = _class_part(front)
+    return codes, _class_part(front)
+
+
+def _read(text: str) -> HazardClassText:
+    codes, said = _pieces(text)
+    family, category = said.family, said.category
     if family is None and not codes:
         raise _unread(text)
     if family is None and codes[0].startswith("EUH") and codes[0] not in _KNOWN:
         return HazardClassText(text, SUPPLEMENTAL, codes[0])
     if family == "Eye Irrit." and category == "2A":
         category = "2"  # the UN's name of the category of Union law
+    codes = codes or ((said.implied,) if said.implied else ())
     names = [name for name in CLASSES if _fits(name, family, category, codes)]
-    if not names:
+    if not names or said.implied not in (None, *codes):
         if any(_fits(name, family, category, ()) for name in CLASSES):
             raise InputError(
                 f"class and statement of {shown(text)} do not fit each other",
@@ -367,7 +282,8 @@ def _read(text: str) -> HazardClassText:
         raise _unread(text)
     if len(names) > 1:
         raise _which(text, names, set())
-    return HazardClassText(text, names[0], _statement(text, names[0], codes, route))
+    statement = _statement(text, names[0], codes, said.route)
+    return HazardClassText(text, names[0], statement)
 
 
 def read_hazard_class(text: str) -> HazardClassText:
@@ -390,7 +306,8 @@ def read_hazard_class(text: str) -> HazardClassText:
     QuestionError
         ``hazard-category`` or ``hazard-statement`` where the text leaves one open.
     InputError
-        ``hazard-class``, ``hazard-mismatch`` or ``hazard-several``.
+        ``hazard-class``, ``hazard-mismatch``, ``hazard-several`` or
+        ``hazard-factor``.
 
     Examples
     --------

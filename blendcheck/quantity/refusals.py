@@ -32,10 +32,11 @@ code                 class     reason
 Refused outright (:class:`~blendcheck.errors.InputError`): ``amount-bound``,
 ``balance``, ``below-absolute-zero``, ``blank``, ``cap-base``, ``characters``,
 ``dash``, ``date-day``, ``date-impossible``, ``date-year-range``,
-``detection-limit``, ``hazard-class``, ``hazard-mismatch``, ``hazard-several``,
-``limit-form``, ``m-factor``, ``negative``, ``not-applicable``, ``not-text``,
-``number``, ``number-gap``, ``out-of-range``, ``percent-basis``, ``range-bounds``,
-``range-order``, ``too-long``, ``toxicity-routes``, ``toxicity-unit``,
+``detection-limit``, ``hazard-class``, ``hazard-factor``, ``hazard-mismatch``,
+``hazard-several``, ``limit-form``, ``m-factor``, ``negative``,
+``not-applicable``, ``not-text``, ``number``, ``number-gap``, ``out-of-range``,
+``percent-basis``, ``range-bounds``, ``range-order``, ``too-long``,
+``toxicity-routes``, ``toxicity-unit``,
 ``units-mixed``, ``unreadable``, ``viscosity-temperature``.
 """
 

@@ -18,6 +18,7 @@ SettingUnit = Literal["m3", "1/h", "h", "min", "m3/h", "L/min", "ppm", "mg/m3"]
 """The units in which figures of a room are kept."""
 
 _CUBIC_FOOT: Final = Fraction(28_316_846_592, 10**12)  # m3: (0.3048 m)^3, exact
+_GALLON: Final = Fraction(3_785_411_784, 10**9)  # L: US, 231 cubic inches, exact
 
 _SCALES: Final = MappingProxyType(
     {
@@ -47,9 +48,12 @@ _SCALES: Final = MappingProxyType(
             **dict.fromkeys(words("m3/h|m³/h|m3 per hour|m³ per hour"), Fraction(1)),
             **dict.fromkeys(words("l/s|litres per second"), Fraction(36, 10)),
         },
-        "L/min": dict.fromkeys(
-            words("l/min|litres per minute|litres a minute"), Fraction(1)
-        ),
+        "L/min": {
+            **dict.fromkeys(
+                words("l/min|litres per minute|litres a minute"), Fraction(1)
+            ),
+            **dict.fromkeys(words("gpm|gal/min|gallons per minute"), _GALLON),
+        },
         "ppm": dict.fromkeys(words("ppm"), Fraction(1)),
         "mg/m3": dict.fromkeys(words("mg/m3|mg/m³"), Fraction(1)),
     }

@@ -20,7 +20,7 @@ from blendcheck.records.mass import Key, Mass
 from blendcheck.records.material import Material
 from blendcheck.records.working import Id
 
-__all__ = ["Content", "Form", "Lot", "Shelves", "form_of"]
+__all__ = ["Content", "Form", "Lot", "Shelves", "by_weight", "form_of"]
 
 _SHELF: Final = ("drop/", "drop-volume/", "measure/", "density/")
 """Unknowns that belong to a thing on the shelf and not to one batch."""
@@ -70,14 +70,21 @@ class Lot:
         if not self.by_area:
             return self
         contents = tuple(
-            Content(part.identity, *_loose(part.low, part.high))
+            Content(part.identity, *by_weight(part.low, part.high))
             for part in self.contents
         )
-        low, high = _loose(self.low, self.high)
+        low, high = by_weight(self.low, self.high)
         return replace(self, contents=contents, low=low, high=high)
 
 
-def _loose(low: Fraction, high: Fraction) -> tuple[Fraction, Fraction]:
+def by_weight(low: Fraction, high: Fraction) -> tuple[Fraction, Fraction]:
+    """Return what a range of area % may be by weight.
+
+    Parameters
+    ----------
+    low, high : Fraction
+        As printed. [area %]
+    """
     return low * (1 - _AREA), min(_HUNDRED, high * (1 + _AREA))
 
 

@@ -8,18 +8,19 @@ is never called lower.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache, reduce
+from functools import lru_cache
 from itertools import combinations
 from typing import TYPE_CHECKING, Final, Literal
 
 from blendcheck.assess import Assessment
 from blendcheck.checks.contents import undocumented
-from blendcheck.checks.marked import Marked, both, marked_in
+from blendcheck.checks.marked import Marked, marked_in, of_all
 from blendcheck.errors import DomainError
 from blendcheck.interval import Range
 from blendcheck.quantity import print_range
 from blendcheck.ranking.difference import Difference, Ends, difference
 from blendcheck.ranking.forms import Form, Shelves, form_of
+from blendcheck.ranking.names import told_apart
 from blendcheck.records.finding import Say
 
 if TYPE_CHECKING:
@@ -112,31 +113,27 @@ def rank(
     """
     if marks is None:
         marks = [marked_in(one.totals) for one in assessments]
-    together = reduce(both, marks)
     shelves = Shelves()
+    names = told_apart([one.case.recipe.name for one in assessments])
     forms: dict[int, Form] = {}
     apart: dict[int, Say] = {}
+    together = of_all(marks)
     for n, (one, own) in enumerate(zip(assessments, marks, strict=True)):
-        why = _why_apart(one, own)
-        form = form_of(one, together, n, shelves) if why is None else None
+        why = _why_apart(one, own, names[n])
+        form = form_of(one, together[n], n, shelves) if why is None else None
         if why is not None or form is None:
-            apart[n] = why or Say("compare.no-piece", {"recipe": _name(one)})
+            apart[n] = why or Say("compare.no-piece", {"recipe": names[n]})
         else:
             forms[n] = form
     views = _views(assessments, forms) if len(forms) > 1 else None
     return (
-        _ranking("piece", assessments, forms, apart, views),
-        _ranking("use", assessments, forms, apart, views),
+        _ranking("piece", names, forms, apart, views),
+        _ranking("use", names, forms, apart, views),
     )
 
 
-def _name(one: Assessment) -> str:
-    return one.case.recipe.name
-
-
-def _why_apart(one: Assessment, own: Marked) -> Say | None:
+def _why_apart(one: Assessment, own: Marked, name: str) -> Say | None:
     """Say why a recipe is not comparable with any other."""
-    name = _name(one)
     blind = undocumented(one.case)
     if blind:
         values = {"recipe": name, "materials": ", ".join(blind)}
@@ -191,23 +188,22 @@ def _cached(names: tuple[str, ...], setting: "ShowerSetting", gas: float) -> "Vi
 
 def _ranking(
     per: Per,
-    assessments: Sequence[Assessment],
+    names: Sequence[str],
     forms: Mapping[int, Form],
     apart: Mapping[int, Say],
     views: "Views | None",
 ) -> Ranking:
     pairs = []
     for first, second in combinations(forms, 2):
-        names = _name(assessments[first]), _name(assessments[second])
-        places = first, second
+        called, places = (names[first], names[second]), (first, second)
         try:
             found = difference(forms[first], forms[second], use=per == "use")
         except DomainError:
-            values = {"one": names[0], "other": names[1]}
+            values = {"one": called[0], "other": called[1]}
             why = Say("compare.not-bounded", values)
             pairs.append(Pair(*places, None, alike=False, grams=None, why=why))
             continue
-        pairs.append(_pair(found, views, places, names, per))
+        pairs.append(_pair(found, views, places, called, per))
     asked = () if views is None else views.settings
     return Ranking(per, tuple(pairs), apart, _chain(forms, pairs), asked)
 

@@ -8,7 +8,7 @@ is closed in one step. Thresholds by other methods differ a hundredfold and more
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, reduce
+from functools import cache
 from itertools import combinations
 from typing import Final
 
@@ -17,9 +17,12 @@ from blendcheck.assess import Assessment
 from blendcheck.blend.closing import extreme_ratio
 from blendcheck.blend.expand import Node
 from blendcheck.checks.contents import undocumented
-from blendcheck.checks.marked import Marked, both, marked_in, may_be_volatile
+from blendcheck.checks.marked import Marked, marked_in, may_be_volatile, of_all
 from blendcheck.errors import DomainError
 from blendcheck.interval import Range
+from blendcheck.quantity import Mark
+from blendcheck.ranking.forms import by_weight
+from blendcheck.ranking.names import told_apart
 from blendcheck.records.finding import Say
 from blendcheck.records.mass import NOTHING, Key, Mass, key_of
 from blendcheck.records.working import Id
@@ -71,15 +74,16 @@ def at_equal_strength(
     Notes
     -----
     Multiples of the threshold are added, as if smells did: an orientation only. The
-    cover asked for is :data:`~blendcheck.estimates.acute.COVER`, by weight.
+    cover asked for is :data:`~blendcheck.estimates.acute.COVER`, by weight; what is
+    not covered may smell of anything, so that it bounds the load from above only.
     """
     if marks is None:
         marks = [marked_in(one.totals) for one in assessments]
-    together = reduce(both, marks)
-    found = [_one(one, together) for one in assessments]
+    names = told_apart([one.case.recipe.name for one in assessments])
+    each = zip(assessments, of_all(marks), names, strict=True)
+    found = [_one(*one) for one in each]
     loads = tuple(one if isinstance(one, Range) else None for one in found)
     why = tuple(one for one in found if isinstance(one, Say))
-    names = [one.case.recipe.name for one in assessments]
     pairs = []
     for first, second in combinations(range(len(loads)), 2):
         one, other = loads[first], loads[second]
@@ -97,8 +101,7 @@ def _said(one: str, other: str, first: Range, second: Range) -> Say:
     return Say("compare.strength-open", values)
 
 
-def _one(one: Assessment, marked: Marked) -> Range | Say:
-    name = one.case.recipe.name
+def _one(one: Assessment, marked: Marked, name: str) -> Range | Say:
     blind = undocumented(one.case)
     if blind:
         values = {"recipe": name, "materials": ", ".join(blind)}
@@ -114,7 +117,8 @@ def _one(one: Assessment, marked: Marked) -> Range | Say:
         high = extreme_ratio(parts.load, parts.odour, parts.unknowns, "high").value
     except DomainError:
         return Say("compare.strength-missing", {"recipe": name, "names": "all of it"})
-    return Range(low, high)
+    # What has no threshold may smell of anything, and then takes less for the same.
+    return Range(_ZERO if parts.may_smell else low, high)
 
 
 def _few(names: list[str]) -> str:
@@ -146,6 +150,7 @@ class _Parts:
         self.unknowns: dict[Key, Range] = {}
         self.without: dict[str, None] = {}
         self.exact = True
+        self.may_smell = False
         self._with, self._all = _ZERO, _ZERO
         for node in one.totals.nodes:
             self._add(node)
@@ -185,6 +190,8 @@ class _Parts:
     ) -> None:
         span = self.one.working.range(name)
         low, high = span.low or _ZERO, _HUNDRED if span.high is None else span.high
+        if Mark.AREA_PERCENT in self.one.working.marks(name):
+            low, high = by_weight(low, high)
         key = key_of(node.id, identity)
         self.unknowns[key] = Range(low, high)
         if identity in self.marked.members or material in self.marked.whole:
@@ -195,6 +202,7 @@ class _Parts:
             self.odour = self.odour + Mass.of(key, count)
             self._with += grams * low / 100
         elif may_be_volatile(identity):
+            self.may_smell = self.may_smell or high > 0
             self.without.setdefault(self.one.totals.components.get(identity, identity))
         else:
             self._all -= grams * low / 100
@@ -207,7 +215,9 @@ class _Parts:
         ends = (self.one.working.range(name).high for name in cover)
         highs = (_HUNDRED if end is None else end for end in ends)
         key = key_of(node.id, "what its list may hide")
-        self.unknowns[key] = Range(_ZERO, sum(highs, _ZERO))
+        hidden = sum(highs, _ZERO)
+        self.may_smell = self.may_smell or hidden > 0
+        self.unknowns[key] = Range(_ZERO, hidden)
         self.load = self.load + Mass.of(key, grams / 100)
 
 

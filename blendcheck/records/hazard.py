@@ -6,13 +6,15 @@ from pydantic import model_validator
 
 from blendcheck.errors import InputError
 from blendcheck.quantity.hazard_figures import (
-    Measure,
     SpecificLimit,
     Toxicity,
-    read_acidity,
-    read_factor,
     read_specific_limit,
     read_toxicity,
+)
+from blendcheck.quantity.hazard_measures import (
+    Measure,
+    read_acidity,
+    read_factor,
     read_viscosity,
 )
 from blendcheck.quantity.hazards import (

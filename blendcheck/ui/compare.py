@@ -8,6 +8,7 @@ from blendcheck.compare import MOST, Cell, Comparison, Row, sentences_of
 from blendcheck.errors import BlendcheckError
 from blendcheck.interval import Range
 from blendcheck.quantity import print_range
+from blendcheck.ranking import told_apart
 from blendcheck.records.finding import Say
 from blendcheck.ui import load_chart, results, shown, state
 from blendcheck.ui.choosing import head, outcome_words, sentence
@@ -66,6 +67,7 @@ def _order(found: Comparison) -> None:
         for say in sentences_of(ranking, found.names)
     )
     shown.html(shown.items(said))
+    shown.paragraph(sentence(Say("compare.not-mild")))
     if any(cell is not None and cell.per_piece for cell in found.volatile.cells):
         rows = load_chart.sentences(found)
         st.vega_lite_chart(
@@ -99,7 +101,7 @@ def _loads(found: Comparison) -> None:
         "Marked, of all scent [%]",
     )
     rows = []
-    for n, name in enumerate(found.names):
+    for n, name in enumerate(told_apart(found.names)):
         load, scent = found.irritants.cells[n], found.volatile.cells[n]
         cover = found.cover[n]
         rows.append(
@@ -122,7 +124,7 @@ def _known(row: Row, cell: Cell | None, pick: Callable[[Cell], Range | None]) ->
 def _outcomes(found: Comparison) -> None:
     rows = [
         (name, outcome_words(outcome))
-        for name, outcome in zip(found.names, found.outcomes, strict=True)
+        for name, outcome in zip(told_apart(found.names), found.outcomes, strict=True)
     ]
     shown.html(shown.table("Overall outcome", ("Recipe", "Outcome"), rows))
 
@@ -131,7 +133,7 @@ def _grams(
     found: Comparison, caption: str, pick: Callable[[Cell], Range | None]
 ) -> None:
     rows = [_row(row, pick) for row in (found.load, *found.rows)]
-    heads = ("What", *found.names)
+    heads = ("What", *told_apart(found.names))
     columns = range(1, len(heads))
     shown.html(shown.table(caption, heads, rows, numbers=columns))
 

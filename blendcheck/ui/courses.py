@@ -193,7 +193,9 @@ def _level(level: float, says: str, ink: str) -> list[dict[str, Any]]:
         "color": ink,
         "fontSize": 12,
     }
+    # a line without data gets no name of its own; its words stand beside it
+    rule = {"type": "rule", "color": ink, "aria": False}
     return [
-        {"mark": {"type": "rule", "color": ink}, "encoding": at},
+        {"mark": rule, "encoding": at},
         {"mark": words, "encoding": {**at, "x": {"value": "width"}}},
     ]

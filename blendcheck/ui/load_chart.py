@@ -11,6 +11,7 @@ from typing import Any, Final
 from blendcheck.compare import Cell, Comparison
 from blendcheck.interval import Range
 from blendcheck.quantity import print_range
+from blendcheck.ranking import told_apart
 
 __all__ = ["picture", "sentences"]
 
@@ -31,19 +32,20 @@ def sentences(found: Comparison) -> list[str]:
     found : Comparison
         Recipes side by side.
     """
-    return [_sentence(found, n) for n in range(len(found.names))]
+    names = told_apart(found.names)
+    return [_sentence(found, n, name) for n, name in enumerate(names)]
 
 
-def _sentence(found: Comparison, n: int) -> str:
+def _sentence(found: Comparison, n: int, name: str) -> str:
     load, scent = _piece(found.irritants.cells[n]), _piece(found.volatile.cells[n])
     if found.irritants.cells[n] is None:
         first = "irritant load not known"
     elif load is None:
-        return f"{found.names[n]}: no piece mass"
+        return f"{name}: no piece mass"
     else:
         first = f"irritant load {print_range(load, 'g', digits=3)}"
     behind = "not known" if scent is None else print_range(scent, "g", digits=3)
-    return f"{found.names[n]}: {first}, all volatile scent {behind}"
+    return f"{name}: {first}, all volatile scent {behind}"
 
 
 def picture(found: Comparison, *, ink: str = "black") -> dict[str, Any]:
@@ -64,8 +66,8 @@ def picture(found: Comparison, *, ink: str = "black") -> dict[str, Any]:
     bars = list(_bars(found))
     end = max((bar["high"] for bar in bars), default=1.0) * 1.05
     labels = [
-        {"row": str(n), "label": _sentence(found, n).replace(": ", "\n", 1)}
-        for n in range(len(found.names))
+        {"row": str(n), "label": text.replace(": ", "\n", 1)}
+        for n, text in enumerate(sentences(found))
     ]
     place = {
         "field": "row",

@@ -13,26 +13,28 @@ from blendcheck.ui.form import Form
 __all__ = ["shower", "workroom"]
 
 _SHOWER: Final = (
-    ("stall_volume_m3", "Air in the stall, m³", "stall"),
-    ("bathroom_volume_m3", "Air in the bathroom without the stall, m³", "bathroom"),
+    ("stall_volume", "Air in the stall", "stall", "m3"),
+    ("bathroom_volume", "Air in the bathroom without the stall", "bathroom", "m3"),
     (
-        "stall_air_changes_per_h",
-        "Air of the stall changed, times an hour",
+        "stall_air_changes",
+        "How often the air of the stall is changed",
         "stall_changes",
+        "per hour",
     ),
     (
-        "bathroom_air_changes_per_h",
-        "Air of the bathroom changed, times an hour",
+        "bathroom_air_changes",
+        "How often the air of the bathroom is changed",
         "bathroom_changes",
+        "per hour",
     ),
-    ("shower_minutes", "One shower, minutes", "shower_min"),
-    ("water_temperature_celsius", "Water, °C", "water_c"),
-    ("water_flow_litres_per_min", "Flow of water, litres a minute", "flow_l_per_min"),
-    ("dissolving_minutes", "The piece is gone after, minutes", "dissolving_min"),
-    ("door_shut_minutes", "Door shut afterwards, minutes", "shut_min"),
-    ("fan_minutes", "Fan on after that, minutes", "fan_min"),
-    ("fan_air_changes_per_h", "Air changes with the fan, times an hour", "fan_changes"),
-    ("minutes_between", "Between two showers, minutes", "pause_min"),
+    ("duration", "One shower", "shower_min", "min"),
+    ("water_temperature", "Water", "water_c", "°C"),
+    ("water_flow", "Flow of water", "flow_l_per_min", "L/min"),
+    ("dissolving", "The piece is gone after", "dissolving_min", "min"),
+    ("door_shut", "Door shut afterwards", "shut_min", "min"),
+    ("fan", "Fan on after that", "fan_min", "min"),
+    ("fan_air_changes", "Air changes with the fan", "fan_changes", "per hour"),
+    ("between", "Between two showers", "pause_min", "min"),
 )
 _WORKROOM: Final = (
     ("volume", "Air in the room", "30 m3"),
@@ -61,9 +63,10 @@ def shower(form: Form) -> None:
         kind="bc-soft",
     )
     left, right = st.columns(2)
-    for number, (field, label, name) in enumerate(_SHOWER):
+    for number, (field, label, name, unit) in enumerate(_SHOWER):
         with (left, right)[number % 2]:
-            form.text(("workshop", "shower", field), label, example=texts.get(name, ""))
+            example = f"{texts[name]} {unit}"
+            form.text(("workshop", "shower", field), label, example=example)
     form.one_of(
         ("workshop", "shower", "dissolving_time_is"),
         "The time in which a piece dissolves is",

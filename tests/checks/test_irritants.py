@@ -233,6 +233,79 @@ def test_dust_belongs_to_the_making():
     assert load(made) == Range.at(Fraction("0.4"))
 
 
+LATHER = {"id": "lather", "name": "Lathering flakes", "kind": "emulsifier"}
+STINGS = [{"classes": ["STOT SE 3, H335"]}]
+BORAX = "1303-96-4"
+
+
+@pytest.mark.parametrize(
+    "powder",
+    [
+        {**LATHER, "hazard": STINGS},
+        {**LATHER, "cas": BORAX, "hazard": STINGS},
+        {**LATHER, "cas": BORAX, "irritant": [BORAX]},
+        {**LATHER, "cas": "77-92-9", "irritant": ["77-92-9"]},
+    ],
+)
+def test_a_powder_that_stings_is_dust_and_no_vapour(powder):
+    """Whoever marks it, with a number or without one: it is no part of the load."""
+    made = piece(mint(), powder, lines={"base": "570 g", "lather": "20 g",
+                                        "mint": "10 g"})  # fmt: skip
+    (found,) = findings(made, "dust")
+    assert "Lathering flakes (20 g)" in render(found.why)
+    assert load(made) == Range.at(Fraction("0.4"))
+
+
+def test_a_breathing_sensitiser_is_told_without_any_scent():
+    enzyme = {
+        "id": "enzyme", "name": "Enzyme powder", "kind": "solid", "cas": "9014-01-1",
+        "hazard": [{"classes": ["Resp. Sens. 1, H334"]}],
+    }  # fmt: skip
+    made = checked({"base": "595 g", "enzyme": "5 g"}, [enzyme], pieces=10)
+    (found,) = findings(made, "sensitising")
+    assert "Enzyme powder" in render(found.why)
+    assert not findings(made, "unknown")  # there is no scent to speak of
+
+
+@pytest.mark.parametrize("kind", ["solid", "aroma chemical"])
+def test_crystals_that_evaporate_are_scent_whatever_they_are_entered_as(kind):
+    crystals = {"id": "m", "name": "Menthol crystals", "kind": kind, "cas": MENTHOL}
+    made = piece(crystals)
+    assert load(made) == Range.at(1)
+    assert findings(made, "cooling")
+    (found,) = findings(made, "piece")
+    assert "All scent that turns to vapour: 1 g" in render(found.why)
+    both = piece(mint(), crystals, lines={"base": "580 g", "mint": "10 g",
+                                          "m": "10 g"})  # fmt: skip
+    assert any("The marks cover 70 % of all scent." in text for text in also(both))
+
+
+MARKS = {
+    "maker": {"irritant": [LINALOOL]},
+    "sheet": {
+        "hazard": [{"name": "linalool", "cas": LINALOOL,
+                    "classes": ["STOT SE 3, H335"]}]
+    },
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("who", MARKS)
+def test_a_mark_on_what_no_list_prints_counts_as_far_as_it_may_hide(who):
+    """Marked, not printed, and 2 % of the oil not identified: nothing to 0.02 g."""
+    rows = row("x", LINALYL_ACETATE, "98 %")
+    made = piece(oil("rose", papers=[report(rows, unidentified="2 %")], **MARKS[who]))
+    assert load(made) == Range.between(0, Fraction("0.02"))
+    assert any(text.startswith("Counted: linalool, 0 to 0.02 g.")
+               for text in also(made))  # fmt: skip
+
+
+@pytest.mark.parametrize("who", MARKS)
+def test_a_mark_on_what_cannot_be_there_marks_nothing(who):
+    rows = row("x", LINALYL_ACETATE, "100 %")
+    made = piece(oil("rose", papers=[report(rows)], **MARKS[who]))
+    assert findings(made, "unknown")
+
+
 def test_menthol_feels_cool_and_that_shows_nothing():
     assert findings(piece(mint()), "cooling")
     plain = oil("rose", papers=[report(row("x", LINALYL_ACETATE, "100 %"))])

@@ -159,7 +159,13 @@ def test_a_complete_sheet_leaves_nothing_open(mixture):
             p.name,
             p.key,
             p.share,
-            Profile(p.profile.claims, complete=True, flash=at("70")),
+            Profile(
+                p.profile.claims,
+                complete=True,
+                flash=at("70"),
+                m_acute=Fraction(1),
+                m_chronic=Fraction(1),
+            ),
         )
         for p in mixture.parts
     )

@@ -186,7 +186,7 @@ def test_parts_per_million_by_hand():
 
 
 def test_the_rooms_are_those_of_the_shower():
-    shower = {"stall_volume_m3": "1", "bathroom_volume_m3": "5"}
+    shower = {"stall_volume": "1 m3", "bathroom_volume": "5 m3"}
     case = make_case(
         (BASE, "66.67 g"), (acid(), "33.33 g"), pieces=1, product="shower tablet",
         shelf={"workshop": {"shower": shower}},

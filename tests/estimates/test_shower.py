@@ -82,7 +82,7 @@ def test_what_is_filled_in_is_the_figure_of_its_source():
 
 
 def test_what_is_entered_is_used_and_said():
-    shower = Shower(stall_volume_m3="1.5", dissolving_minutes=4, showers_in_a_row=2)
+    shower = Shower(stall_volume="1.5 m3", dissolving="4 min", showers_in_a_row=2)
     made = setting_of(shower)
     assert (made.stall_m3, made.dissolving_min, made.showers) == (1.5, 4.0, 2)
     assert made.origins["stall_m3"].says == "entered"
@@ -93,10 +93,10 @@ def test_the_grid_has_each_change_and_all_at_once():
     grid = grid_of(PLAIN)
     assert len(grid) == len({one.name for one in grid}) == 13
     assert grid[0] is PLAIN
-    measured = Shower(dissolving_minutes="10 min", dissolving_time_is="measured")
+    measured = Shower(dissolving="10 min", dissolving_time_is="measured")
     assert len(grid_of(setting_of(measured))) == 11
     long = grid_of(
-        setting_of(Shower(shower_minutes="40", bathroom_air_changes_per_h=20))
+        setting_of(Shower(duration="40 min", bathroom_air_changes="20 per hour"))
     )
     assert max(one.shower_min for one in long) == 40
     assert max(one.bathroom_changes for one in long) == 20
@@ -138,14 +138,14 @@ def test_responses_are_those_of_the_matrix_exponential(changes):
 
 def test_showers_in_a_row_superpose():
     """The second shower meets what the first one left: two courses shifted, added."""
-    twice = setting_of(Shower(showers_in_a_row=2, minutes_between=5))
+    twice = setting_of(Shower(showers_in_a_row=2, between="5 min"))
     start = (twice.shower_min + twice.pause_min) / 60
     end = start + (twice.shower_min + twice.shut_min) / 60
     first, _ = by_expm(twice, end)
     second, _ = by_expm(twice, end - start)
     assert responses([twice])[0, 2] == pytest.approx(first + second, rel=1e-9)
     once = setting_of(
-        Shower(showers_in_a_row=2, minutes_between=5, showers_with_a_piece=1)
+        Shower(showers_in_a_row=2, between="5 min", showers_with_a_piece=1)
     )
     assert responses([once])[0, 2] == pytest.approx(first, rel=1e-9)
 
@@ -232,13 +232,13 @@ def at_most(setting):
 
 SHOWERS = st.builds(
     Shower,
-    shower_minutes=st.sampled_from(["3", "10", "36"]),
-    dissolving_minutes=st.sampled_from(["1", "10", "45", "120"]),
-    stall_volume_m3=st.sampled_from(["1", "4"]),
-    bathroom_volume_m3=st.sampled_from(["3", "30"]),
-    stall_air_changes_per_h=st.sampled_from(["0.5", "3", "20"]),
-    bathroom_air_changes_per_h=st.sampled_from(["0", "0.5", "10"]),
-    door_shut_minutes=st.sampled_from(["5", "30", "120"]),
+    duration=st.sampled_from(["3 min", "10 min", "36 min"]),
+    dissolving=st.sampled_from(["1 min", "10 min", "45 min", "120 min"]),
+    stall_volume=st.sampled_from(["1 m3", "4 m3"]),
+    bathroom_volume=st.sampled_from(["3 m3", "30 m3"]),
+    stall_air_changes=st.sampled_from(["0.5 per hour", "3 per hour", "20 per hour"]),
+    bathroom_air_changes=st.sampled_from(["0 per hour", "0.5 per hour", "10 per hour"]),
+    door_shut=st.sampled_from(["5 min", "30 min", "120 min"]),
     showers_in_a_row=st.sampled_from([1, 3]),
     dissolving_time_is=st.sampled_from(["measured", "assumed"]),
 )
@@ -435,16 +435,16 @@ KNOWN = ("5989-27-5", "470-82-6", "2216-51-5", "78-70-6", "97-53-0", UNKNOWN)
 showers = st.fixed_dictionaries(
     {},
     optional={
-        "stall_volume_m3": st.integers(1, 20),
-        "bathroom_volume_m3": st.integers(1, 200),
-        "stall_air_changes_per_h": st.integers(0, 500),
-        "bathroom_air_changes_per_h": st.integers(0, 60),
-        "shower_minutes": st.integers(1, 120),
-        "water_temperature_celsius": st.integers(15, 55),
-        "water_flow_litres_per_min": st.integers(1, 40),
-        "dissolving_minutes": st.integers(1, 240),
-        "door_shut_minutes": st.integers(1, 600),
-        "fan_minutes": st.integers(0, 600),
+        "stall_volume": st.integers(1, 20).map("{} m3".format),
+        "bathroom_volume": st.integers(1, 200).map("{} m3".format),
+        "stall_air_changes": st.integers(0, 500).map("{} per hour".format),
+        "bathroom_air_changes": st.integers(0, 60).map("{} per hour".format),
+        "duration": st.integers(1, 120).map("{} min".format),
+        "water_temperature": st.integers(15, 55).map("{} °C".format),
+        "water_flow": st.integers(1, 40).map("{} L/min".format),
+        "dissolving": st.integers(1, 240).map("{} min".format),
+        "door_shut": st.integers(1, 600).map("{} min".format),
+        "fan": st.integers(0, 600).map("{} min".format),
         "showers_in_a_row": st.integers(1, 4),
     },
 )
@@ -495,17 +495,17 @@ def test_changing_every_number_changes_the_result():
     """Nothing that can be entered is without effect."""
     base = air_in(a_case()).over_time
     for field, value in {
-        "stall_volume_m3": "3",
-        "bathroom_volume_m3": "6",
-        "stall_air_changes_per_h": "10",
-        "bathroom_air_changes_per_h": "5",
-        "shower_minutes": "14",
-        "water_temperature_celsius": "35",
-        "water_flow_litres_per_min": "12",
-        "dissolving_minutes": "3",
-        "door_shut_minutes": "60",
-        "fan_minutes": "10",
-        "fan_air_changes_per_h": "20",
+        "stall_volume": "3 m3",
+        "bathroom_volume": "6 m3",
+        "stall_air_changes": "10 per hour",
+        "bathroom_air_changes": "5 per hour",
+        "duration": "14 min",
+        "water_temperature": "35 °C",
+        "water_flow": "12 L/min",
+        "dissolving": "3 min",
+        "door_shut": "60 min",
+        "fan": "10 min",
+        "fan_air_changes": "20 per hour",
     }.items():
         found = air_in(a_case(), Shower(**{field: value})).over_time
         same = found.minutes.shape == base.minutes.shape and (

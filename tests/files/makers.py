@@ -79,12 +79,12 @@ def some(items: st.SearchStrategy[Any], most: int = 3, **more: Any) -> Any:
 shower = table(
     {},
     {
-        "stall_volume_m3": st.sampled_from(["1.5", "2.00", "70 cu ft"]),
-        "shower_minutes": st.sampled_from(["8", "8.5 min", 12]),
-        "water_temperature_celsius": st.sampled_from(["38", 40]),
+        "stall_volume": st.sampled_from(["1.5 m3", "2.00 m³", "70 cu ft"]),
+        "duration": st.sampled_from(["8 min", "8.5 min", "1 h"]),
+        "water_temperature": st.sampled_from(["38 °C", "104 °F"]),
         "showers_in_a_row": st.integers(2, 20),
         "showers_with_a_piece": st.just(1),
-        "dissolving_minutes": st.just("12"),
+        "dissolving": st.just("12 min"),
     },
 )
 

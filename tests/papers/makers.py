@@ -10,6 +10,7 @@ import pdfplumber
 from blendcheck.assess import assess
 from blendcheck.demo import MATERIALS, demo_files
 from blendcheck.files import materials_from_text, recipe_from_text
+from blendcheck.papers.content import texts
 from blendcheck.papers.kept import KeptCheck
 from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
@@ -86,6 +87,27 @@ def within(**papers):
         }
     )
     return KeptCheck(assess(recipe, shelf, ON, label=True), AT)
+
+
+def case_of(materials, lines, **recipe):
+    """A recipe of a bicarbonate called "base" and other materials, in 50 g pieces."""
+    base = {
+        "id": "base",
+        "name": "Bicarbonate",
+        "kind": "solid",
+        "cas": "144-55-8",
+        "inci": "Sodium Bicarbonate",
+    }
+    shelf = Materials.model_validate({"material": [base, *materials]})
+    made = Recipe.model_validate(
+        {"name": "Tide", "piece_mass": "50 g", "line": lines, **recipe}
+    )
+    return KeptCheck(assess(made, shelf, ON, label=True), AT)
+
+
+def said(paper):
+    """Every text of a paper, one a line."""
+    return "\n".join(texts(paper))
 
 
 @lru_cache(maxsize=24)

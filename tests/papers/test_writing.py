@@ -90,6 +90,14 @@ def test_one_file_for_two_papers_is_refused(folder, capsys):
     assert "is one file, and 2 papers are to be written" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("name", ["x.pdf", "x.HTML"])
+def test_a_file_that_ends_like_another_format_is_refused(folder, capsys, name):
+    assert run(folder, "--format", "txt", "--out", str(folder / name)) == 2
+    said = capsys.readouterr().err
+    assert "ends like another format than txt" in said
+    assert not (folder / name).exists()
+
+
 def test_a_folder_that_cannot_be_written_to(folder, capsys):
     (folder / "file").write_text("x")
     assert run(folder, "--out", str(folder / "file" / "below")) == 2

@@ -5,11 +5,10 @@ from fractions import Fraction
 import pytest
 
 from blendcheck.errors import InputError, QuestionError
-from blendcheck.quantity.hazard_figures import (
+from blendcheck.quantity.hazard_figures import read_specific_limit, read_toxicity
+from blendcheck.quantity.hazard_measures import (
     read_acidity,
     read_factor,
-    read_specific_limit,
-    read_toxicity,
     read_viscosity,
 )
 from blendcheck.quantity.hazards import (
@@ -37,6 +36,29 @@ READ = [
     ("STOT SE 3; H336", "STOT SE 3", "H336"),
     ("Not classified", NOT_CLASSIFIED, ""),
     ("EUH066", SUPPLEMENTAL, "EUH066"),
+    ("Aquatic Chronic 2 / H411", "Aquatic Chronic 2", "H411"),
+    ("Acute Tox. 4 * H302", "Acute Tox. 4", "H302"),
+    ("H302 - Acute Tox. 4 (oral)", "Acute Tox. 4", "H302"),
+    ("Acute Tox. 4 (inhalation: vapours), H332", "Acute Tox. 4", "H332"),
+    ("Acute Tox. 4 (Inhalation:dust,mist)", "Acute Tox. 4", "H332"),
+    ("Skin corrosion/irritation, category 2 (H315)", "Skin Irrit. 2", "H315"),
+    ("Skin corrosion/irritation, category 1B", "Skin Corr. 1B", "H314"),
+    ("Skin corrosion/irritation, H315", "Skin Irrit. 2", "H315"),
+    ("Serious eye damage/eye irritation, Category 1", "Eye Dam. 1", "H318"),
+    (
+        "Hazardous to the aquatic environment, long-term hazard, Category Chronic 2",
+        "Aquatic Chronic 2",
+        "H411",
+    ),
+    ("STOT RE 2 (liver) H373", "STOT RE 2", "H373"),
+    (
+        "Specific target organ toxicity - single, category 3, respiratory irritation",
+        "STOT SE 3",
+        "H335",
+    ),
+    ("STOT SE 3 (narcotic effects)", "STOT SE 3", "H336"),
+    ("Skin Irrit. Kat. 2", "Skin Irrit. 2", "H315"),
+    ("The substance is not classified as hazardous.", NOT_CLASSIFIED, ""),
 ]
 
 
@@ -78,6 +100,11 @@ REFUSED = [
     ("H225 H319", "hazard-several"),
     ("Skin Irrit. 2 H315, Eye Irrit. 2 H319", "hazard-class"),
     ("harmless", "hazard-class"),
+    ("Skin Irrit. 22", "hazard-class"),
+    ("none", "hazard-class"),
+    ("Aquatic Acute 1; H400; M=10", "hazard-factor"),
+    ("Aquatic Chronic 1 (M = 10) H410", "hazard-factor"),
+    ("STOT SE 3 (narcotic effects), H335", "hazard-mismatch"),
     ("", "hazard-class"),
     ("7", "hazard-class"),
 ]
@@ -138,6 +165,10 @@ def test_specific_limits_that_are_not_read(text, code):
         ("ATE inhalation vapour 11 mg/L", "vapour", "11", "11"),
         ("inhalation (dust/mist) 3.64 mg/l 4h", "dust and mist", "3.64", "3.64"),
         ("gas 700 ppm", "gas", "700", "700"),
+        ("ATE: 500 mg/kg (oral)", "oral", "500", "500"),
+        ("> 2000 mg/kg bw oral", "oral", "2000", None),
+        ("inhalation: ATE = 1.5 mg/L (dusts or mists)", "dust and mist", "1.5", "1.5"),
+        ("ATEmix (oral) 1840 mg / kg", "oral", "1840", "1840"),
     ],
 )
 def test_toxicity(text, route, low, high):
@@ -161,6 +192,7 @@ def test_a_dose_without_signs_is_told_apart():
         ("oral 1,680 mg/kg", "decimal-comma"),
         ("oral 0 mg/kg", "out-of-range"),
         ("1680 mg/kg", "unreadable"),
+        ("oral 5 mg/kg (dermal)", "toxicity-routes"),
         ("oral dermal 5 mg/kg", "toxicity-routes"),
         ("oral", "unreadable"),
     ],
@@ -174,6 +206,8 @@ def test_toxicity_that_is_not_read(text, code):
 def test_viscosity_is_at_40_degc():
     assert read_viscosity("≤ 20.5 mm²/s (40 °C)").range.high == Fraction("20.5")
     assert read_viscosity("1.1 cSt").range.low == Fraction("1.1")
+    text = "Kinematic viscosity: 1.1 mm²/s @ 40 °C"
+    assert read_viscosity(text).range.low == Fraction("1.1")
     with pytest.raises(InputError, match="not at 40 °C"):
         read_viscosity("7 mm2/s at 20 °C")
     with pytest.raises(QuestionError, match="no unit"):
@@ -185,6 +219,7 @@ def test_viscosity_is_at_40_degc():
 def test_acidity_and_factor():
     assert read_acidity("pH 2-3").range.high == 3
     assert read_factor("M-factor (acute): 10").range.low == 10
+    assert read_factor("M-Factor Acute: 1").range.low == 1
     with pytest.raises(InputError, match="between 0 and 14"):
         read_acidity("15")
     with pytest.raises(InputError, match="not read as a pH"):

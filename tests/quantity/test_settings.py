@@ -22,6 +22,8 @@ READ = [
     ("20 m3/h", "m3/h", "20", "20"),
     ("5 L/s", "m3/h", "18", "18"),
     ("8 L/min", "L/min", "8", "8"),
+    # a US gallon is 231 cubic inches, NIST Handbook 44, appendix C
+    ("10 gpm", "L/min", "37.85411784", "37.85411784"),
     ("200 ppm", "ppm", "200", "200"),
     ("10 mg/m3", "mg/m3", "10", "10"),
 ]

@@ -35,7 +35,7 @@ PINS = {
     "families": (40, "86b295018e3a60bf"),
     "functional_groups": (26, "068cb7e7e777e66f"),
     "groups": (69, "f9aa802ef2b4a505"),
-    "hazard_classes": (145, "0eb240ee1abf694b"),
+    "hazard_classes": (147, "55a7b28fecc0aff8"),
     "ingredient_limits": (116, "b2b9fa50e3527e67"),
     "irritation_points": (39, "855fda7114da4eb7"),
     "label_elements": (360, "043579686185b822"),

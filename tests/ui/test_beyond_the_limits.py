@@ -58,10 +58,10 @@ def test_a_long_list_of_numbers_is_opened():
 def test_a_shower_that_was_entered_takes_the_place_of_what_was_filled_in():
     at = open_page("materials")
     unfold(at, "shelf-section.shower")
-    at.text_input("shelf-form.workshop.shower.stall_volume_m3").set_value("1.5")
+    at.text_input("shelf-form.workshop.shower.stall_volume").set_value("1.5 m3")
     run(at)
     shower = at.session_state["shelf.shelf"].materials.workshop.shower
-    assert str(shower.stall_volume_m3.value) == "3/2"
+    assert str(shower.stall_volume.value) == "3/2"
 
 
 def panels(name):

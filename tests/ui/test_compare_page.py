@@ -104,4 +104,4 @@ def test_more_than_eight_are_refused_with_a_sentence():
     for key in list(held):
         at.checkbox(f"compare.{key}").check()
     run(at)
-    assert "11 recipes to compare" in read(at)
+    assert "12 recipes to compare" in read(at)

@@ -24,7 +24,6 @@ from tests.ui.test_pages import SECTIONS
 MEANS = {
     "what": ("material", "stock"),  # a choice among materials and stock blends
 }
-ROOMS = ("shelf-section.shower", "shelf-section.workroom")
 
 EXCEPTIONS = {
     Material: {
@@ -141,7 +140,7 @@ def opened(at, keys):
 @pytest.fixture(scope="module")
 def seen():
     """Every path that the pages show, by the record that it belongs to."""
-    at = opened(filled("materials"), (*SECTIONS["materials"], *ROOMS))
+    at = opened(filled("materials"), SECTIONS["materials"])
     found = {Material: paths(at, "material"), Materials: paths(at, "shelf-form")}
     for one in ("composition.0", "lot.0.composition.0"):
         at.selectbox("material.which-list").set_value(one)
@@ -225,7 +224,7 @@ def test_the_full_example_leaves_no_field_out(model, make):
 
 
 def test_opening_every_section_of_the_shelf_changes_nothing():
-    at = opened(filled("materials"), (*SECTIONS["materials"], *ROOMS))
+    at = opened(filled("materials"), SECTIONS["materials"])
     for one in ("composition.0", "lot.0.composition.0"):
         at.selectbox("material.which-list").set_value(one)
         run(at)

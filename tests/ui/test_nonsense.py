@@ -31,7 +31,7 @@ def opened(name):
 
 
 @pytest.mark.parametrize("text", NONSENSE.values(), ids=NONSENSE.keys())
-@pytest.mark.parametrize("name", ["recipe", "materials"])
+@pytest.mark.parametrize("name", ["recipe", "materials", "papers"])
 def test_nonsense_in_every_field(name, text):
     at = opened(name)
     before = at.session_state["shelf.shelf"].materials.material

@@ -41,7 +41,15 @@ SECTIONS = {
         ),
         *(
             f"shelf-section.{k}"
-            for k in ("workshop", "caps", "stocks", "matches", "files")
+            for k in (
+                "workshop",
+                "shower",
+                "workroom",
+                "caps",
+                "stocks",
+                "matches",
+                "files",
+            )
         ),
     ],
     "compare": [],

@@ -106,6 +106,22 @@ def test_a_date_that_is_none_is_said_at_its_field(page):
     assert pictures(at)  # of the last recipe that could be read
 
 
+def test_what_cannot_be_used_does_not_print_the_last_paper_as_if_new(page):
+    """Hash and moment stay those of the recipe that could be checked."""
+    at = choose(page, "papers", "Slack tide")
+    at = type_in(at, "title", "Low water")
+    trace = re.search(r"Record [0-9a-f]{12}, [-0-9]+ [0-9:]+", words(at))[0]
+    at = type_in(at, "made_on", "03/04/25")
+    assert any("Not taken over" in one for one in messages(at))
+    assert any(
+        "of the last recipe that could be checked" in one for one in messages(at)
+    )
+    assert trace in read(at)
+    at = type_in(at, "made_on", "2026-11-25")
+    assert messages(at) == []
+    assert trace.split(",")[0] not in read(at)
+
+
 def test_another_recipe_does_not_inherit_the_words(page):
     at = choose(page, "papers", "Slack tide")
     at = type_in(at, "title", "Low water")

@@ -4,8 +4,12 @@ Method: UN GHS 3.1.3.6, as in Regulation (EC) No 1272/2008, Annex I, 3.1.3.6, wi
 converted point estimates of Table 3.1.2. 100/ATE of the mixture is the sum of
 share/ATE; where more than 10 % is of unknown toxicity, 100 less that share stands
 above. Valid for: parts with a figure, a category, or a paper that says there is none.
-Departs from the source in: a category for inhalation without a figure is read as one
-for vapour.
+Departs from the source in: a category for inhalation without a figure counts for
+vapour, and may count for every other form that a figure is given for. A converted
+point of category 2 lies on the limit of category 1, so what is certain is never more
+severe than the most severe part (bridging, 3.1.3.5), and one material alone keeps the
+class of its sheet. What is of unknown toxicity makes a class possible, not certain:
+it may only not have been entered.
 """
 
 from collections.abc import Iterator
@@ -13,93 +17,33 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from blendcheck.blend.printed import equation, operand
-from blendcheck.estimates.classes.limits import Limit, limit_of
+from blendcheck.estimates.classes.limits import limit_of
 from blendcheck.estimates.classes.model import (
     Classified,
     Mixture,
     Part,
-    Profile,
     Scheme,
     Standing,
+)
+from blendcheck.estimates.classes.points import (
+    Known,
+    Scale,
+    class_of,
+    known_of,
+    scale_of,
+    side_of,
 )
 from blendcheck.estimates.classes.sums import high_of, low_of
 from blendcheck.estimates.classes.terms import Amounts, Met, Term, end_of
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, print_range
 from blendcheck.quantity.hazard_figures import ROUTE_UNITS, Route
-from blendcheck.quantity.hazards import route_of
 
 __all__ = ["acute_classes"]
 
 ZERO, HUNDRED = Fraction(0), Fraction(100)
 _UNKNOWN_FROM = Fraction(10)
 """Share of unknown toxicity above which it is taken off. [%] (3.1.3.6.2.3)"""
-_INHALED: tuple[Route, ...] = ("gas", "vapour", "dust and mist")
-_SIDE = {"oral": "oral", "dermal": "dermal"}
-
-
-@dataclass(frozen=True, slots=True)
-class _Known:
-    """A figure of one profile by one route, or that it does not count."""
-
-    figure: Range | None
-    says: str
-    documented: bool = True
-
-
-@dataclass(frozen=True, slots=True)
-class _Scale:
-    """Category limits of a route, most severe first."""
-
-    route: Route
-    limits: tuple[Limit, ...]
-
-    @property
-    def top(self) -> Fraction:
-        """Figure above which nothing counts."""
-        return self.limits[-1].value
-
-    @property
-    def severe(self) -> Fraction:
-        """Figure up to which a constituent counts at any share (categories 1 to 3)."""
-        return self.limits[2].value
-
-    def category(self, figure: Fraction) -> int | None:
-        """Return the category of an estimate; ``None`` above all."""
-        for n, limit in enumerate(self.limits, start=1):
-            if figure <= limit.value:
-                return n
-        return None
-
-
-def _scale(route: Route, scheme: Scheme) -> _Scale:
-    rule = f"{route}: estimate at or below"
-    limits = [limit_of(f"Acute Tox. {n}", rule) for n in (1, 2, 3, 4)]
-    if scheme.category_5 and route in ("oral", "dermal"):
-        limits.append(limit_of("Acute Tox. 5", rule, "UN GHS"))
-    return _Scale(route, tuple(limits))
-
-
-def _known(profile: Profile, route: Route) -> _Known | None:
-    """Return what is known of a profile; ``None`` if nothing is."""
-    printed = profile.toxicity.get(route)
-    if printed is not None:
-        if printed.clean:
-            return _Known(None, f"{printed.printed}: left out")
-        return _Known(printed.range, printed.printed)
-    side = _SIDE.get(route, "inhalation")
-    other = any(way in profile.toxicity for way in _INHALED)
-    if side == "oral" or side == "dermal" or (route == "vapour" and not other):
-        for claim in sorted(profile.claims, key=lambda c: (not c.documented, c.name)):
-            if route_of(claim.statement) == side and claim.name[-1] in "1234":
-                point = limit_of(claim.name, f"{route}: converted", "UN GHS").value
-                says = f"{claim.name} ({claim.statement}), {claim.source}"
-                return _Known(
-                    Range.at(point),
-                    f"{says}, converted {operand(point)} {ROUTE_UNITS[route]}",
-                    claim.documented,
-                )
-    return _Known(None, "no class by this route") if profile.complete else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,13 +57,15 @@ class _Sum:
     unknown_names: tuple[str, ...]
     not_entered: tuple[str, ...]
     limitless: bool
+    most_severe: int | None
+    """Category of the most severe part."""
 
 
 class _Collector:
     """Goes through the parts of a mixture for one route."""
 
-    def __init__(self, scale: _Scale) -> None:
-        self.scale, self.route = scale, scale.route
+    def __init__(self, scale: Scale) -> None:
+        self.scale = scale
         self.low: list[Term] = []
         self.high: list[Term] = []
         self.left_out: list[str] = []
@@ -127,20 +73,21 @@ class _Collector:
         self.not_entered: list[str] = []
         self.unknown_names: list[str] = []
         self.limitless = False
+        self.categories: list[int] = []
         self.relevant = limit_of("Acute Tox.", "relevant ingredients").value
 
     def part(self, part: Part) -> None:
         """Take in a part: by its own paper, else by its components."""
         if end_of(part.share, high=True) == 0:
             return
-        own = _known(part.profile, self.route)
+        own = known_of(part.profile, self.scale)
         if own is not None:
             self._count(part.name, part.called, part.key, part.share, own, part)
             if own.documented or part.profile.complete:
                 return
         known_low = known_high = ZERO
         for one in part.components:
-            known = _known(one.profile, self.route)
+            known = known_of(one.profile, self.scale)
             if known is None:
                 continue
             name = f"{one.name} in {part.name}"
@@ -148,9 +95,9 @@ class _Collector:
             if known.documented:
                 known_low += end_of(one.share, high=False)
                 known_high += end_of(one.share, high=True)
-        self._not_known(part, known_low, known_high)
+        self._notknown_of(part, known_low, known_high)
 
-    def _not_known(self, part: Part, low: Fraction, high: Fraction) -> None:
+    def _notknown_of(self, part: Part, low: Fraction, high: Fraction) -> None:
         least = max(end_of(part.share, high=False) - high, ZERO)
         most = max(end_of(part.share, high=True) - low, ZERO)
         if not part.profile.entered:
@@ -169,7 +116,7 @@ class _Collector:
         own_name: str,
         key: str,
         share: Range,
-        known: _Known,
+        known: Known,
         part: Part,
     ) -> None:
         figure = known.figure
@@ -202,7 +149,10 @@ class _Collector:
         if not reaches:
             shown = print_range(share, "%")
             self.left_out.append(f"{name}: {shown}, {known.says}: above every category")
-        elif low == 0:
+            return
+        if known.category is not None:
+            self.categories.append(known.category)
+        if low == 0:
             self.limitless = True
         else:
             self.high.append(term(low))
@@ -217,6 +167,7 @@ class _Collector:
             tuple(dict.fromkeys(self.unknown_names)),
             tuple(dict.fromkeys(self.not_entered)),
             self.limitless,
+            min(self.categories, default=None),
         )
 
 
@@ -278,19 +229,28 @@ def acute_classes(mixture: Mixture, scheme: Scheme) -> Iterator[Classified]:
         of unknown toxicity, the class without its category cannot be ruled out.
     """
     for route in _routes(mixture):
-        collector = _Collector(_scale(route, scheme))
+        collector = _Collector(scale_of(route, scheme))
         for part in mixture.parts:
             collector.part(part)
-        yield from _classified(collector.scale, collector.done())
+        kept = _kept(mixture, route)
+        yield from _classified(collector.scale, collector.done(), kept)
 
 
-def _classified(scale: _Scale, found: _Sum) -> Iterator[Classified]:
+def _kept(mixture: Mixture, route: Route) -> int | None:
+    """Return the category that one material alone keeps from its sheet."""
+    part = mixture.alone
+    found = None if part is None else class_of(part.profile, route)
+    documented = found is not None and found.documented and found.figure is not None
+    return found.category if found is not None and documented else None
+
+
+def _classified(scale: Scale, found: _Sum, kept: int | None) -> Iterator[Classified]:
     unit = ROUTE_UNITS[scale.route]
     least, most = low_of(found.low), high_of(found.high)
-    same = found.unknown.is_exact and least == most and not found.limitless
-    unknown_low, unknown_high = (end_of(found.unknown, high=h) for h in (False, True))
+    unknown_high = end_of(found.unknown, high=True)
+    same = _above(unknown_high) == HUNDRED and least == most and not found.limitless
     word = "" if same else "high end"
-    top = _estimate(least, unknown_low, word, unit)
+    top = _estimate(least, ZERO, word, unit)
     end = "" if same else "low end"
     bottom = _estimate(most, unknown_high, end, unit)
     lines = [
@@ -311,10 +271,18 @@ def _classified(scale: _Scale, found: _Sum) -> Iterator[Classified]:
     worst = 1 if found.limitless else None
     if bottom is not None and worst is None:
         worst = scale.category(bottom[0])
+    if kept is not None:
+        lines.append("it stands alone, so the class of its sheet holds")
+        sure, worst = kept, min(kept, found.most_severe or kept)
+    elif sure is not None and found.most_severe is not None:
+        if found.most_severe > sure:
+            severe = f"no part is more severe than category {found.most_severe}"
+            lines.append(f"{severe}, so no more than that is certain")
+        sure = max(sure, found.most_severe)
     low = None if bottom is None or found.limitless else bottom[0]
     high = None if top is None else top[0]
     for one in _entries(scale, (sure, worst), tuple(lines), (low, high)):
-        amounts = least if one.standing is Standing.CERTAIN else most
+        amounts = (least if one.standing is Standing.CERTAIN else most) or most
         memory = any(term.grade == "memory" for term, _ in amounts)
         yield replace(
             one,
@@ -324,7 +292,7 @@ def _classified(scale: _Scale, found: _Sum) -> Iterator[Classified]:
         )
     if (open_ones and sure != 1) or (worst is None and low is not None):
         yield Classified(
-            f"Acute Tox. ({_side(scale.route)})",
+            f"Acute Tox. ({side_of(scale.route)})",
             "",
             Standing.OPEN if open_ones else Standing.BELOW,
             tuple(lines),
@@ -342,12 +310,8 @@ def _contributor(term: Term) -> str:
     return f"{term.name}: {share}, {term.met.says}"
 
 
-def _side(route: Route) -> str:
-    return _SIDE.get(route, "inhalation")
-
-
 def _entries(
-    scale: _Scale,
+    scale: Scale,
     categories: tuple[int | None, int | None],
     lines: tuple[str, ...],
     ends: tuple[Fraction | None, Fraction | None],
@@ -361,7 +325,7 @@ def _entries(
         limit = scale.limits[n - 1]
         certain = n == sure
         yield Classified(
-            f"Acute Tox. {n} ({_side(scale.route)})",
+            f"Acute Tox. {n} ({side_of(scale.route)})",
             limit.statement,
             Standing.CERTAIN if certain else Standing.POSSIBLE,
             (*lines, f"Acute Tox. {n}: {limit.says}"),

@@ -12,22 +12,26 @@ from blendcheck.estimates.classes.model import (
     Scheme,
     Standing,
 )
-from blendcheck.estimates.classes.single import sensitiser_statement, single_classes
+from blendcheck.estimates.classes.named import sensitiser_statement
+from blendcheck.estimates.classes.single import single_classes
 from blendcheck.estimates.classes.skin import eye_classes, skin_classes
 from blendcheck.estimates.classes.summed import (
     aspiration_classes,
     organ_classes,
     water_classes,
 )
+from blendcheck.quantity import Mark
 
 __all__ = ["WITHOUT_SUM", "classify"]
 
-WITHOUT_SUM = frozenset(
+_MEMORY = frozenset({Mark.FROM_MEMORY})
+_UN_ONLY = frozenset(("Acute Tox. 5", "Skin Irrit. 3", "Asp. Tox. 2"))
+"""Classes that Union law does not have."""
+WITHOUT_SUM = _UN_ONLY | frozenset(
     (
         *("Flam. Sol. 1", "Flam. Sol. 2", "Met. Corr. 1", "Ozone 1"),
         *("Ox. Liq. 1", "Ox. Liq. 2", "Ox. Liq. 3"),
         *("Ox. Sol. 1", "Ox. Sol. 2", "Ox. Sol. 3"),
-        *("Acute Tox. 5", "Skin Irrit. 3", "Asp. Tox. 2"),
     )
 )
 """Classes that are read on a sheet and for which no rule here makes a sum: tests of the
@@ -61,6 +65,7 @@ def classify(mixture: Mixture, scheme: Scheme = EU) -> Classes:
         *organ_classes(mixture),
         *aspiration_classes(mixture),
         *water_classes(mixture, scheme),
+        *_kept(mixture, scheme),
     ]
     if scheme.name == "EU CLP":
         found += sensitiser_statement(mixture)
@@ -73,6 +78,26 @@ def classify(mixture: Mixture, scheme: Scheme = EU) -> Classes:
         tuple(_unclassified(mixture)),
         tuple(_remarks(mixture)),
     )
+
+
+def _kept(mixture: Mixture, scheme: Scheme) -> Iterator[Classified]:
+    """Keep what the sheet of one material alone prints, where no rule makes a sum."""
+    part = mixture.alone
+    for claim in () if part is None else part.profile.claims:
+        of_scheme = claim.name not in _UN_ONLY or scheme.category_5
+        if part is not None and claim.name in WITHOUT_SUM and of_scheme:
+            yield Classified(
+                claim.name,
+                claim.statement,
+                Standing.CERTAIN if claim.documented else Standing.POSSIBLE,
+                (
+                    f"{part.name}: {claim.name} ({claim.statement}), {claim.source}",
+                    "it stands alone, so the class of its sheet holds",
+                ),
+                (part.name,),
+                marks=frozenset() if claim.documented else _MEMORY,
+                substances=(part.called or part.name,),
+            )
 
 
 def _once(found: Iterable[Classified]) -> Iterator[Classified]:

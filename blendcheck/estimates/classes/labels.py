@@ -9,7 +9,6 @@ them on disposal, by source id ``clp-article-28``; which six is our own choice, 
 :data:`CHOICE`.
 """
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -17,6 +16,8 @@ from typing import Final
 
 from blendcheck import reference
 from blendcheck.estimates.classes.model import Classes, Classified, Standing
+from blendcheck.estimates.classes.severity import most_severe
+from blendcheck.estimates.classes.wording import wording_of
 from blendcheck.quantity import Mark
 from blendcheck.quantity.cleaning import words
 
@@ -80,7 +81,6 @@ _SAID_BY: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
 """Statements that another one on the label says already."""
 
 _IRRITATION: Final = frozenset({"Skin Irrit. 2", "Eye Irrit. 2"})
-_OPTIONAL: Final = re.compile(r"\s*<[^>]*>")
 _ORDER: Final = {standing: n for n, standing in enumerate(Standing)}
 
 
@@ -101,7 +101,8 @@ class Statement:
     code : str
         ``H315``, ``EUH208``, ``P301+P310``.
     wording : str
-        The official wording; what the law leaves to fill in stays as dots.
+        The official wording with its choices made; see
+        :mod:`~blendcheck.estimates.classes.wording`.
     for_class : str
         The hazard class that brings it.
     """
@@ -131,6 +132,8 @@ class LabelElements:
         Substances that the label names because they bring the classes.
     left_out : tuple of str
         What precedence took away, with the reason.
+    not_chosen : tuple of str
+        Codes of precautionary statements for which there was no room.
     without_elements : tuple of str
         Classes of which the tables have no label elements.
     sources : tuple of str
@@ -148,6 +151,7 @@ class LabelElements:
     precautions: tuple[Statement, ...] = ()
     names: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
+    not_chosen: tuple[str, ...] = ()
     without_elements: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     marks: frozenset[Mark] = frozenset()
@@ -181,7 +185,7 @@ def label_of(
         Elements in the official wording.
     """
     wanted = standings or (Standing.CERTAIN, Standing.POSSIBLE)
-    chosen = tuple(_most_severe(c for c in classes.classes if c.standing in wanted))
+    chosen = tuple(most_severe(c for c in classes.classes if c.standing in wanted))
     rows = {c.hazard_class: reference.label_elements(c.hazard_class) for c in chosen}
     hazards = [c for c in chosen if c.statement.startswith("H")]
     if not chosen:
@@ -192,7 +196,10 @@ def label_of(
     signal = "Danger" if "Danger" in said else "Warning" if said else ""
     pictograms, dropped = _pictograms(rows)
     statements, repeated = _hazard_statements(hazards)
-    precautions, more = _precautions(rows, public=public and bool(hazards))
+    liquid = classes.mixture.liquid
+    precautions, more, left = _precautions(
+        rows, liquid, public=public and bool(hazards)
+    )
     used = [row for each in rows.values() for row in each]
     doubts = frozenset().union(*(c.marks for c in chosen))
     if any(row.tag == "memory" for row in used):
@@ -207,42 +214,11 @@ def label_of(
         precautions,
         tuple(_names(hazards)),
         (*dropped, *repeated, *more),
+        left,
         tuple(c.hazard_class for c in hazards if not rows[c.hazard_class]),
         tuple(dict.fromkeys(row.source_id for row in used)),
         doubts,
     )
-
-
-# -- which classes ---------------------------------------------------------
-
-_LADDERS: Final = (
-    ("Flam. Liq. 1", "Flam. Liq. 2", "Flam. Liq. 3"),
-    *(
-        tuple(f"Acute Tox. {n} ({route})" for n in (1, 2, 3, 4, 5))
-        for route in ("oral", "dermal", "inhalation")
-    ),
-    ("Skin Corr. 1", "Skin Irrit. 2"),
-    ("Eye Dam. 1", "Eye Irrit. 2"),
-    ("Muta. 1A", "Muta. 1B", "Muta. 2"),
-    ("Carc. 1A", "Carc. 1B", "Carc. 2"),
-    ("Repr. 1A", "Repr. 1B", "Repr. 2"),
-    ("STOT SE 1", "STOT SE 2"),
-    ("STOT RE 1", "STOT RE 2"),
-    ("ED HH 1", "ED HH 2"),
-    ("Aquatic Acute 1", "Aquatic Acute 2", "Aquatic Acute 3"),
-    tuple(f"Aquatic Chronic {n}" for n in (1, 2, 3, 4)),
-)
-
-
-def _most_severe(found: Iterable[Classified]) -> Iterator[Classified]:
-    """Of each ladder keep the most severe class."""
-    chosen = tuple(found)
-    names = {one.hazard_class for one in chosen}
-    hidden: set[str] = set()
-    for ladder in _LADDERS:
-        met = [name for name in ladder if name in names]
-        hidden |= set(met[1:])
-    yield from (one for one in chosen if one.hazard_class not in hidden)
 
 
 # -- pictograms ------------------------------------------------------------
@@ -282,11 +258,6 @@ def _pictograms(rows: Rows) -> tuple[tuple[Pictogram, ...], tuple[str, ...]]:
 # -- statements ------------------------------------------------------------
 
 
-def _wording(code: str) -> str:
-    phrase = reference.phrases().get(code)
-    return "" if phrase is None else _OPTIONAL.sub("", phrase.wording).strip()
-
-
 _ROUTES: Final = (
     ("H300", "H310", "H330"),
     ("H301", "H311", "H331"),
@@ -314,7 +285,7 @@ def _hazard_statements(
     statements = []
     for code in _combined(kept):
         first = code.partition("+")[0]
-        statements.append(Statement(code, _wording(code), classes[first]))
+        statements.append(Statement(code, wording_of(code), classes[first]))
     return tuple(statements), dropped
 
 
@@ -345,7 +316,7 @@ def _supplemental(chosen: Iterable[Classified]) -> Iterator[Statement]:
         if one.statement == "EUH208":
             named |= dict.fromkeys(n for n in one.substances if n not in classed)
         elif one.statement.startswith("EUH"):
-            wording = _wording(one.statement)
+            wording = wording_of(one.statement)
             yield Statement(one.statement, wording, one.hazard_class)
     if named:
         whole = reference.phrases()["EUH208"].wording
@@ -364,14 +335,17 @@ def _names(found: Iterable[Classified]) -> Iterator[str]:
 
 
 def _precautions(
-    rows: Rows, *, public: bool
-) -> tuple[tuple[Statement, ...], tuple[str, ...]]:
-    """Choose at most six, by :data:`CHOICE`."""
-    brought: dict[str, str] = {}
+    rows: Rows,
+    liquid: bool | None,  # noqa: FBT001
+    *,
+    public: bool,
+) -> tuple[tuple[Statement, ...], tuple[str, ...], tuple[str, ...]]:
+    """Choose at most six, by :data:`CHOICE`; return what is left out too."""
+    brought: dict[str, list[str]] = {}
     for hazard_class, each in rows.items():
         for row in each:
             if row.element.startswith("P"):
-                brought.setdefault(row.element, hazard_class)
+                brought.setdefault(row.element, []).append(hazard_class)
     codes = [*([_OUT_OF_REACH] if public else []), *brought]
     kept, dropped = _without_repeats(codes)
     rank = {code: n for n, code in enumerate(CHOICE)}
@@ -381,8 +355,12 @@ def _precautions(
     )
     room = MOST_PRECAUTIONS - (_DISPOSAL in kept)
     chosen = ordered[:room] + ([_DISPOSAL] if _DISPOSAL in kept else [])
-    more = [f"{code}: six stand there already" for code in ordered[room:]]
-    return (
-        tuple(Statement(c, _wording(c), brought.get(c, "")) for c in chosen),
-        (*dropped, *more),
+    made = (
+        Statement(
+            code,
+            wording_of(code, liquid=liquid, classes=brought.get(code, ())),
+            next(iter(brought.get(code, ())), ""),
+        )
+        for code in chosen
     )
+    return tuple(made), dropped, tuple(ordered[room:])

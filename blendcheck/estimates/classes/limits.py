@@ -9,6 +9,8 @@ from blendcheck.errors import ReferenceDataError
 
 __all__ = ["Limit", "limit_of"]
 
+_SIGNS = {">=": "≥", "<=": "≤"}
+
 
 @dataclass(frozen=True, slots=True)
 class Limit:
@@ -19,7 +21,9 @@ class Limit:
     value : Fraction
         The figure as printed, in the printed unit.
     says : str
-        The limit with its place: ``>= 10 % (EU CLP, Table 3.2.3)``.
+        The limit with its place: ``≥ 10 % (EU CLP, Table 3.2.3)``.
+    rule : str
+        The rule as the table words it.
     source : str
         Source id.
     statement : str
@@ -30,6 +34,7 @@ class Limit:
 
     value: Fraction
     says: str
+    rule: str
     source: str
     statement: str
     is_read: bool
@@ -67,8 +72,9 @@ def limit_of(hazard: str, rule: str, scheme: str = "EU CLP") -> Limit:
     row = found[0]
     return Limit(
         Fraction(row.printed_value),
-        f"{row.qualifier} {row.printed_value} {row.printed_unit} "
-        f"({row.scheme}, {row.annex})",
+        f"{_SIGNS.get(row.qualifier, row.qualifier)} {row.printed_value} "
+        f"{row.printed_unit.replace('degC', '°C')} ({row.scheme}, {row.annex})",
+        row.rule,
         row.source_id,
         row.statement,
         row.tag == "seen",

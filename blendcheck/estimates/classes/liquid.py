@@ -1,17 +1,20 @@
 """Flammable liquids, from flash points and boiling points that were entered.
 
 Method: Regulation (EC) No 1272/2008, Annex I, Table 2.6.1. A mixture is classed by its
-own flash point. Where none was measured, those of its parts show which classes are
-possible: a blend can flash below both of its parts, so they rule nothing out.
+own flash point. Where none was measured, the flash points and the classes of its parts
+show which are possible: a blend can flash below both of its parts, so they rule nothing
+out. One material alone keeps the class of its sheet.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from blendcheck.estimates.classes.limits import limit_of
 from blendcheck.estimates.classes.model import (
     Classified,
     Mixture,
     Part,
+    Profile,
     Scheme,
     Standing,
 )
@@ -69,13 +72,63 @@ def flammable_classes(mixture: Mixture, scheme: Scheme) -> Iterator[Classified]:
     parts = [p for p in mixture.parts if end_of(p.share, high=True) > 0]
     if mixture.flash is not None:
         yield from _by_own(mixture.name, mixture.flash, mixture.boiling, mixture.liquid)
-    elif len(parts) == 1 and parts[0].profile.flash is not None:
+    else:
+        yield from _without_own(mixture, parts)
+
+
+def _without_own(mixture: Mixture, parts: list[Part]) -> Iterator[Classified]:
+    """Classify where no flash point of the mixture itself was measured."""
+    alone = mixture.alone
+    if alone is not None and (kept := _claimed(alone.profile)):
+        yield from _kept(alone, kept, mixture.liquid)
+    elif len(parts) == 1 and (flash := parts[0].profile.flash) is not None:
         one = parts[0]
-        yield from _by_own(
-            one.name, parts[0].profile.flash, one.profile.boiling, mixture.liquid
-        )
+        yield from _by_own(one.name, flash, one.profile.boiling, mixture.liquid)
     else:
         yield from _by_parts(parts)
+
+
+def _claimed(profile: Profile, *, documented: bool = True) -> dict[str, str]:
+    """Return the classes that a sheet prints, each with who says so."""
+    return {
+        one.name: f"{one.name} ({one.statement}), {one.source}"
+        for one in profile.claims
+        if one.name in _NAMES and (one.documented or not documented)
+    }
+
+
+def _by_flash(profile: Profile) -> set[str]:
+    """Return the classes that the flash point of a part allows.
+
+    Where no boiling point was entered a class on the sheet decides between 1 and 2.
+    """
+    if profile.flash is None or not _has_flash(profile):
+        return set()
+    found, _ = _categories(profile.flash, profile.boiling)
+    decided = profile.boiling is None and _claimed(profile)
+    return found - {"Flam. Liq. 1"} if decided else found
+
+
+def _kept(
+    part: Part,
+    kept: dict[str, str],
+    liquid: bool | None,  # noqa: FBT001
+) -> Iterator[Classified]:
+    """Keep the class of the sheet; a flash point that says another is shown beside."""
+    flash = part.profile.flash
+    lines = [f"{part.name}: {said}" for said in kept.values()]
+    lines.append("it stands alone, so the class of its sheet holds")
+    allowed = _by_flash(part.profile)
+    if flash is not None and allowed:
+        lines.append(f"flash point of {part.name}: {print_range(flash, '°C')}")
+    sure = Standing.CERTAIN if liquid is True else Standing.POSSIBLE
+    worst = min(kept)  # Flam. Liq. 1 before 2 before 3
+    for name in _NAMES:
+        if name == worst:
+            yield _entry(name, sure, lines, (part.name,), flash)
+            return
+        if name in allowed:
+            yield _entry(name, Standing.POSSIBLE, lines, (part.name,), flash)
 
 
 def _category_4(mixture: Mixture) -> Iterator[Classified]:
@@ -158,27 +211,49 @@ def _entry(
 
 
 def _by_parts(parts: list[Part]) -> Iterator[Classified]:
-    """Say what is possible from the flash points of the parts."""
-    lines, allowed, missing = list[str](), set[str](), list[str]()
-    names: dict[str, list[str]] = {}
+    """Say what is possible from the flash points and the classes of the parts."""
+    read, names, missing = set[str](), dict[str, list[str]](), list[str]()
     for part in parts:
-        flash = part.profile.flash
-        if flash is None or (flash.low is None and flash.high is None):
-            missing.append(part.name)
-            continue
-        found, _ = _categories(flash, part.profile.boiling)
-        lines.append(f"flash point of {part.name}: {print_range(flash, '°C')}")
-        allowed |= found
+        found = set(_claimed(part.profile, documented=False)) | _by_flash(part.profile)
+        read |= set(_claimed(part.profile)) | _by_flash(part.profile)
         for hazard_class in found:
             names.setdefault(hazard_class, []).append(part.name)
+        if not found and not part.profile.complete and not _has_flash(part.profile):
+            missing.append(part.name)
+    _fill(names, len(parts))
+    lines = [line for part in parts for line in _lines(part)]
     lines.append(
         "flash point of the mixture not measured: its parts show what is possible"
     )
     if missing:
         lines.append(f"no flash point entered for {', '.join(missing)}")
     for hazard_class in _NAMES:
-        if hazard_class in allowed:
+        if hazard_class in names:
             because = tuple(names[hazard_class])
-            yield _entry(hazard_class, Standing.POSSIBLE, lines, because, None)
+            found_one = _entry(hazard_class, Standing.POSSIBLE, lines, because, None)
+            marks = frozenset() if read else frozenset({Mark.FROM_MEMORY})
+            yield replace(found_one, marks=found_one.marks | marks)
         elif missing:
             yield _entry(hazard_class, Standing.OPEN, lines, tuple(missing), None)
+
+
+def _has_flash(profile: Profile) -> bool:
+    flash = profile.flash
+    return flash is not None and (flash.low, flash.high) != (None, None)
+
+
+def _lines(part: Part) -> Iterator[str]:
+    for said in _claimed(part.profile, documented=False).values():
+        yield f"{part.name}: {said}"
+    flash = part.profile.flash
+    if flash is not None and _has_flash(part.profile):
+        yield f"flash point of {part.name}: {print_range(flash, '°C')}"
+
+
+def _fill(names: dict[str, list[str]], count: int) -> None:
+    """Add the milder classes: a part that burns less can raise the flash point."""
+    worst = next((name for name in _NAMES if name in names), None)
+    if worst is None or len(names[worst]) == count:
+        return
+    for name in _NAMES[_NAMES.index(worst) :]:
+        names.setdefault(name, list(names[worst]))

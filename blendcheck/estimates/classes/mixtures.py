@@ -5,6 +5,7 @@ source are documented, those from memory only make a class possible. What others
 notified or proposed classifies nothing.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -24,7 +25,7 @@ from blendcheck.estimates.classes.model import (
 )
 from blendcheck.interval import Range
 from blendcheck.quantity import Base, Temperature
-from blendcheck.quantity.hazard_figures import Measure
+from blendcheck.quantity.hazard_measures import Measure
 from blendcheck.quantity.hazards import CLASSES, NOT_CLASSIFIED, SUPPLEMENTAL, family_of
 from blendcheck.records.hazard import Hazard
 from blendcheck.records.material import Material, Stock, StockLine, identity_of
@@ -102,6 +103,7 @@ def _of_papers(papers: Iterable[Hazard]) -> Profile:
             for one in paper.classes
             if one.name not in (NOT_CLASSIFIED, SUPPLEMENTAL)
         )
+        claims += _of_limits(paper, {one.family for one in claims}, source)
         for figure in paper.ate:
             known = toxicity.get(figure.route)
             if known is None or (figure.range.low or 0) < (known.range.low or 0):
@@ -122,6 +124,16 @@ def _of_papers(papers: Iterable[Hazard]) -> Profile:
     return replace(profile, toxicity=toxicity)
 
 
+def _of_limits(paper: Hazard, families: set[str], source: str) -> tuple[Claim, ...]:
+    """Return classes that a paper prints only with their specific limit."""
+    found = {
+        limit.hazard.name: Claim(limit.hazard.name, limit.hazard.statement, source)
+        for limit in paper.limits
+        if limit.hazard.name != SUPPLEMENTAL
+    }
+    return tuple(one for one in found.values() if one.family not in families)
+
+
 def _range(printed: Measure | Temperature | None) -> Range | None:
     return None if printed is None else printed.range
 
@@ -137,7 +149,22 @@ def _with_harmonised(profile: Profile, cas: str | None) -> Profile:
         return profile
     spoken = {claim.family for claim in profile.claims}
     more = tuple(c for c in harmonised_claims(cas) if family_of(c.name) not in spoken)
-    return replace(profile, claims=(*profile.claims, *more))
+    acute, chronic = (_harmonised_factor(cas, kind) for kind in ("acute", "chronic"))
+    return replace(
+        profile,
+        claims=(*profile.claims, *more),
+        m_acute=profile.m_acute or acute,
+        m_chronic=profile.m_chronic or chronic,
+    )
+
+
+def _harmonised_factor(cas: str | None, kind: str) -> Fraction | None:
+    """Return the M-factor of a harmonised class, as far as the tables have it."""
+    for row in () if cas is None else reference.hazard_classes_of(cas):
+        found = re.search(rf"M\({kind}\)=(10*)\b", row.limits)
+        if row.standing == "harmonised" and found is not None:
+            return Fraction(found[1])
+    return None
 
 
 def material_profile(material: Material, lot: str | None = None) -> Profile:
@@ -161,17 +188,35 @@ def material_profile(material: Material, lot: str | None = None) -> Profile:
     return replace(profile, flash=flash.range)
 
 
-def _component_profile(material: Material, identity: str, name: str) -> Profile:
-    named = {identity, identity_of(name, None)}
-    papers = [
+def _component_profile(
+    totals: Totals, material: Material, identity: str, name: str
+) -> Profile:
+    """Return what is known of a component: by its own sheet, else by another's.
+
+    One number is one substance, so what the sheet of another material in the recipe
+    says of it counts where this one is silent.
+    """
+    cas = None if identity.startswith("name:") else identity
+    papers = _rows_of(material, {identity, identity_of(name, None)})
+    if not papers and cas is not None:
+        others = (n.material for n in totals.leaves if n.material is not None)
+        found = [(m, p) for m in others for p in _rows_of(m, {cas})]
+        papers = [
+            p.model_copy(update={"document": p.document or f"of {m.name}"})
+            for m, p in found
+        ]
+    profile = _with_harmonised(_of_papers(papers), cas)
+    return replace(profile, complete=True) if cas == _WATER else profile
+
+
+def _rows_of(material: Material, named: set[str]) -> list[Hazard]:
+    """Return what the sheet of a material says of a component, by name or number."""
+    return [
         one
         for one in material.hazard
         if one.is_of_component
         and not named.isdisjoint({one.cas, identity_of(one.name, None)})
     ]
-    cas = None if identity.startswith("name:") else identity
-    profile = _with_harmonised(_of_papers(papers), cas)
-    return replace(profile, complete=True) if cas == _WATER else profile
 
 
 # -- parts -----------------------------------------------------------------
@@ -200,7 +245,7 @@ def _ingredients(
         share = _times(
             totals.working.range(row.id), whole, sure=sure, most=row.says_most
         )
-        profile = _component_profile(material, identity, row.name)
+        profile = _component_profile(totals, material, identity, row.name)
         yield Ingredient(row.name, identity, share, profile)
     for paper in material.hazard:
         if not paper.is_of_component:
@@ -211,7 +256,7 @@ def _ingredients(
         if identity in rows or identity_of(paper.name, None) in names:
             continue
         name = paper.name or paper.cas or identity
-        profile = _component_profile(material, identity, name)
+        profile = _component_profile(totals, material, identity, name)
         share = Range(Fraction(0), whole.high)
         yield Ingredient(f"{name} (share not entered)", identity, share, profile)
 

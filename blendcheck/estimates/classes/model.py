@@ -31,6 +31,7 @@ __all__ = [
     "Standing",
 ]
 
+HUNDRED = Fraction(100)
 _NO_TOXICITY: Mapping[Route, Toxicity] = MappingProxyType({})
 
 
@@ -214,6 +215,17 @@ class Mixture:
     boiling: Range | None = None
     viscosity: Range | None = None
     acidity: Range | None = None
+
+    @property
+    def alone(self) -> Part | None:
+        """The one material that it is, with nothing else in it.
+
+        Such a mixture is what its supplier classified, and keeps those classes.
+        """
+        parts = [part for part in self.parts if part.share.high != 0]
+        same = {(part.key, part.profile.claims) for part in parts}
+        held = sum((part.share.high or HUNDRED for part in parts), Fraction(0))
+        return parts[0] if len(same) == 1 and held >= HUNDRED else None
 
 
 @dataclass(frozen=True, slots=True)

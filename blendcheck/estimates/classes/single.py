@@ -1,7 +1,7 @@
 """Sensitisers, cancer, genes, reproduction, organs, hormones: each substance alone.
 
 Method: Regulation (EC) No 1272/2008, Annex I, Tables 3.4.5, 3.5.2, 3.6.2, 3.7.2,
-3.8.3, 3.9.4 and 3.11.2; Annex II, 2.8. One substance is totalled over every lot that
+3.8.3, 3.9.4 and 3.11.2. One substance is totalled over every lot that
 brings it; two substances are never added up. Canada and the United States classify a
 category 1 sensitiser without sub-category at a tenth of the share.
 """
@@ -14,9 +14,7 @@ from blendcheck import reference
 from blendcheck.estimates.classes.ladder import (
     Rung,
     climb,
-    entry,
     specific_limit,
-    standing_of,
 )
 from blendcheck.estimates.classes.limits import Limit, limit_of
 from blendcheck.estimates.classes.model import (
@@ -39,7 +37,7 @@ from blendcheck.estimates.classes.terms import (
 from blendcheck.quantity import Mark, print_range
 from blendcheck.quantity.hazards import CLASSES
 
-__all__ = ["sensitiser_statement", "single_classes"]
+__all__ = ["classified_alone", "single_classes"]
 
 ONE = Fraction(1)
 _NOT_KNOWN = Met(ONE, "not classified by anybody")
@@ -52,8 +50,21 @@ def _claim(profile: Profile, names: Sequence[str]) -> Claim | None:
     return max(found, key=lambda one: one.documented, default=None)
 
 
-def _alone(mixture: Mixture, names: Sequence[str]) -> Iterator[Alone]:
-    """Yield every substance and material of some classes, whatever it stands in."""
+def classified_alone(mixture: Mixture, names: Sequence[str]) -> Iterator[Alone]:
+    """Yield every substance and material of some classes, whatever it stands in.
+
+    Parameters
+    ----------
+    mixture : Mixture
+        The mixture.
+    names : sequence of str
+        The classes.
+
+    Yields
+    ------
+    tuple of Term and Profile
+        A contributor, and what is known of it.
+    """
     for part in mixture.parts:
         most = end_of(part.share, high=True)
         if most == 0:
@@ -94,22 +105,29 @@ def _reaches(
     rule: str = _SINGLY,
     *,
     unknown: bool = True,
-    part_of_specific: Fraction = ONE,
+    milder: Sequence[str] = (),
 ) -> Iterator[Reach]:
-    """Yield one sum for each substance, over all lots."""
+    """Yield one sum for each substance, over all lots.
+
+    ``milder`` are classes that other papers may give the same substance: the worse
+    counts, so those lots are added.
+    """
     alone: dict[str, list[Alone]] = {}
-    for term, profile in _alone(mixture, names):
+    for term, profile in classified_alone(mixture, names):
         alone.setdefault(term.key, []).append((term, profile))
+    places = {(one.lot, one.name) for found in alone.values() for one, _ in found}
+    for term, profile in classified_alone(mixture, milder):
+        if term.key in alone and (term.lot, term.name) not in places:
+            alone[term.key].append((term, profile))
     for found in alone.values():
         own = [
             special
             for _, profile in found
             if (special := specific_limit(profile, _statements(limit))) is not None
         ]
-        against = min(own) * part_of_specific if own else None
-        if against is not None and part_of_specific != 1:
-            against = min(against, limit.value)
-        yield reach_of(rule, limit, [term for term, _ in found], against)
+        yield reach_of(
+            rule, limit, [term for term, _ in found], min(own) if own else None
+        )
     if not unknown:
         return
     for part in mixture.parts:
@@ -119,8 +137,6 @@ def _reaches(
 
 
 def _statements(limit: Limit) -> tuple[str, ...]:
-    if limit.statement == "EUH208":
-        return ("H317", "H334")
     long_forms = {
         "H360": ("H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df"),
         "H361": ("H361", "H361f", "H361d", "H361fd"),
@@ -131,17 +147,17 @@ def _statements(limit: Limit) -> tuple[str, ...]:
 
 # -- the classes -----------------------------------------------------------
 
-_GROUPED: Mapping[str, tuple[str, tuple[str, ...], str]] = {
-    # class of the mixture: row of the table, classes of the substance, its rule
-    "Muta. 1B": ("Muta. 1A, 1B", ("Muta. 1A", "Muta. 1B"), _SINGLY),
-    "Muta. 2": ("Muta. 2", ("Muta. 2",), _SINGLY),
-    "Carc. 1B": ("Carc. 1A, 1B", ("Carc. 1A", "Carc. 1B"), _SINGLY),
-    "Carc. 2": ("Carc. 2", ("Carc. 2",), _SINGLY),
-    "Repr. 1B": ("Repr. 1A, 1B", ("Repr. 1A", "Repr. 1B"), _SINGLY),
-    "Repr. 2": ("Repr. 2", ("Repr. 2",), _SINGLY),
-    "Lact.": ("Repr., lactation", ("Lact.",), _SINGLY),
-    "ED HH 1": ("Endocrine disruptor for people 1", ("ED HH 1",), _SINGLY),
-    "ED HH 2": ("Endocrine disruptor for people 2", ("ED HH 2",), _SINGLY),
+_GROUPED: Mapping[str, tuple[str, tuple[str, ...], tuple[str, ...]]] = {
+    # class of the mixture: row of the table, classes of the substance, milder ones
+    "Muta. 1B": ("Muta. 1A, 1B", ("Muta. 1A", "Muta. 1B"), ("Muta. 2",)),
+    "Muta. 2": ("Muta. 2", ("Muta. 2",), ()),
+    "Carc. 1B": ("Carc. 1A, 1B", ("Carc. 1A", "Carc. 1B"), ("Carc. 2",)),
+    "Carc. 2": ("Carc. 2", ("Carc. 2",), ()),
+    "Repr. 1B": ("Repr. 1A, 1B", ("Repr. 1A", "Repr. 1B"), ("Repr. 2",)),
+    "Repr. 2": ("Repr. 2", ("Repr. 2",), ()),
+    "Lact.": ("Repr., lactation", ("Lact.",), ()),
+    "ED HH 1": ("Endocrine disruptor for people 1", ("ED HH 1",), ("ED HH 2",)),
+    "ED HH 2": ("Endocrine disruptor for people 2", ("ED HH 2",), ()),
 }
 _LADDERS = (
     ("Muta. 1B", "Muta. 2"),
@@ -153,10 +169,10 @@ _HORMONES = (("ED HH 1", "ED HH 2"),)
 
 
 def _rung(mixture: Mixture, hazard_class: str) -> Rung:
-    row, names, rule = _GROUPED[hazard_class]
+    row, names, milder = _GROUPED[hazard_class]
     family = hazard_class.rpartition(" ")[0] or hazard_class
-    limit = limit_of(row, rule)
-    reaches = tuple(_reaches(mixture, names, frozenset({family}), limit))
+    limit = limit_of(row, _SINGLY)
+    reaches = tuple(_reaches(mixture, names, frozenset({family}), limit, milder=milder))
     return Rung(hazard_class, limit.statement, reaches, alone=True)
 
 
@@ -170,7 +186,7 @@ def _organ_ladder(mixture: Mixture, family: str) -> tuple[Rung, Rung]:
         Rung(
             first,
             high.statement,
-            tuple(_reaches(mixture, (first,), families, high)),
+            tuple(_reaches(mixture, (first,), families, high, milder=(second,))),
             alone=True,
         ),
         Rung(
@@ -183,6 +199,7 @@ def _organ_ladder(mixture: Mixture, family: str) -> tuple[Rung, Rung]:
                     families,
                     below,
                     f"{first}, below 10 %, each substance alone",
+                    milder=(second,),
                 ),
                 *_reaches(mixture, (second,), families, milder),
             ),
@@ -197,7 +214,7 @@ def _sensitiser(mixture: Mixture, scheme: Scheme, family: str) -> Rung:
     strong = (f"{family} 1A",)
     usual = limit_of(f"{family} 1, 1B", _SINGLY)
     sharp = limit_of(f"{family} 1A", _SINGLY)
-    reaches = [*_reaches(mixture, strong, families, sharp)]
+    reaches = [*_reaches(mixture, strong, families, sharp, milder=weak)]
     if scheme.name == "US":
         stricter = limit_of(f"{family} 1", _SINGLY, "US")
         reaches += _reaches(mixture, (weak[0],), families, stricter, unknown=False)
@@ -243,17 +260,20 @@ def _lasting(mixture: Mixture) -> Iterator[Classified]:
     rule = next(row for row in reference.mixture_limits() if row.sort == "date")
     dates = f"no limit in the tables; {rule.hazard}: {rule.rule} ({rule.annex})"
     for name in _LASTING:
-        found = [term for term, _ in _alone(mixture, (name,))]
+        found = [term for term, _ in classified_alone(mixture, (name,))]
         said = [f"{t.name}: {print_range(t.share, '%')}, {t.met.says}" for t in found]
+        kept = mixture.alone is not None and any(
+            term.grade == "documented" for term in found
+        )
         if found:
             yield Classified(
                 name,
                 CLASSES[name][0],
-                Standing.OPEN,
+                Standing.CERTAIN if kept else Standing.OPEN,
                 (*said, dates),
                 tuple(term.name for term in found),
                 (rule.source_id,),
-                frozenset({Mark.ABSENCE}),
+                frozenset() if kept else frozenset({Mark.ABSENCE}),
                 substances=tuple(term.substance for term in found),
             )
 
@@ -291,52 +311,3 @@ def _named_profiles(mixture: Mixture) -> Iterator[tuple[str, Profile]]:
         yield part.name, part.profile
         for one in part.components:
             yield f"{one.name} in {part.name}", one.profile
-
-
-def sensitiser_statement(mixture: Mixture) -> Iterator[Classified]:
-    """Find the sensitisers that EUH208 names.
-
-    Parameters
-    ----------
-    mixture : Mixture
-        The mixture.
-
-    Yields
-    ------
-    Classified
-        One entry for those that certainly reach the limit, one for those that can.
-        The table of limits has not been read: until it is, every sensitiser is named
-        from 0.01 % on, and from a tenth of its own limit.
-    """
-    limit = limit_of("Skin and Resp. Sens. 1A", "or a tenth of the specific limit")
-    families = frozenset({"Skin Sens.", "Resp. Sens."})
-    names = tuple(f"{family} 1{sub}" for family in families for sub in ("", "A", "B"))
-    reaches = _reaches(
-        mixture,
-        names,
-        families,
-        limit,
-        "each sensitiser alone",
-        unknown=False,
-        part_of_specific=Fraction(1, 10),
-    )
-    by_standing: dict[Standing, list[Classified]] = {}
-    for reach in reaches:
-        standing = standing_of(reach)
-        if standing in (Standing.CERTAIN, Standing.POSSIBLE):
-            found = entry("EUH208", "EUH208", standing, reach)
-            by_standing.setdefault(standing, []).append(found)
-    for standing in Standing:
-        each = by_standing.get(standing)
-        if each is None:
-            continue
-        yield replace(
-            each[0],
-            standing=standing,
-            lines=tuple(line for one in each for line in one.lines),
-            because=tuple(dict.fromkeys(n for one in each for n in one.because)),
-            substances=tuple(dict.fromkeys(n for one in each for n in one.substances)),
-            marks=frozenset().union(*(one.marks for one in each)),
-            low=max((one.low for one in each if one.low is not None), default=None),
-            high=max((one.high for one in each if one.high is not None), default=None),
-        )

@@ -2,10 +2,11 @@
 
 Method: Regulation (EC) No 1272/2008, Annex I, 3.8.3.4.5, 3.10.3.3 and Tables 4.1.1 to
 4.1.3. Valid for: mixtures of classified substances. Departs from the source in: where a
-sheet prints no M-factor, 1 is taken, which is said.
+sheet prints no M-factor, 1 is taken for what is certain or possible, and any for what
+cannot be ruled out.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -19,14 +20,16 @@ from blendcheck.estimates.classes.model import (
     Scheme,
     Standing,
 )
-from blendcheck.estimates.classes.sums import Reach, reach_of
-from blendcheck.estimates.classes.terms import Met, Pick, terms_of
+from blendcheck.estimates.classes.sums import Reach, high_of, reach_of
+from blendcheck.estimates.classes.terms import Met, Pick, Term, terms_of
 from blendcheck.interval import Range
 from blendcheck.quantity import Mark, print_range
 
-__all__ = ["aspiration_classes", "organ_classes", "water_classes"]
+__all__ = ["NO_FACTOR", "aspiration_classes", "organ_classes", "water_classes"]
 
 ONE = Fraction(1)
+NO_FACTOR = ", no M-factor printed"
+"""How the line of a contributor ends that lacks its M-factor."""
 _NOT_KNOWN = "not classified by anybody"
 
 
@@ -99,7 +102,8 @@ def aspiration_classes(mixture: Mixture) -> Iterator[Classified]:
     Yields
     ------
     Classified
-        ``Asp. Tox. 1``; certain only where it is known to be thin enough.
+        ``Asp. Tox. 1``; certain only where it is known to be thin enough, or is one
+        material that its supplier classed so.
     """
     if mixture.liquid is False:
         return
@@ -115,6 +119,9 @@ def aspiration_classes(mixture: Mixture) -> Iterator[Classified]:
         return
     for found in climb((Rung("Asp. Tox. 1", "H304", (reach,)),)):
         standing = found.standing
+        if standing is Standing.CERTAIN and mixture.alone is not None:
+            flows = Standing.CERTAIN
+            said = "it stands alone, so the class of its sheet holds"
         if standing is Standing.CERTAIN and flows is not Standing.CERTAIN:
             standing = Standing.POSSIBLE
         if standing is Standing.CERTAIN and mixture.liquid is None:
@@ -146,7 +153,10 @@ _WEIGHTS: Mapping[str, Mapping[str, int]] = {
 }
 
 
-def _water_pick(hazard_class: str, families: frozenset[str]) -> Pick:
+def _water_pick(
+    hazard_class: str, families: frozenset[str], missing: Fraction = ONE
+) -> Pick:
+    """Return a pick; ``missing`` counts for an M-factor that no sheet prints."""
     weights = _WEIGHTS[hazard_class]
     times_m = hazard_class != "Aquatic Chronic 4"
     severe = limit_of("Aquatic Acute 1, Chronic 1", "generic cut-off").value
@@ -163,10 +173,11 @@ def _water_pick(hazard_class: str, families: frozenset[str]) -> Pick:
             if category == "1":
                 chronic = claim.family == "Aquatic Chronic"
                 printed = profile.m_chronic if chronic else profile.m_acute
-                factor = printed or ONE
-                said = "" if printed else " taken, the sheet prints none"
-                says += f", M = {factor}{said}"
-                cutoff = severe / factor
+                factor = printed or missing
+                if printed or missing == ONE:
+                    says += f", M = {factor}"
+                says += "" if printed else NO_FACTOR
+                cutoff = severe / (printed or ONE)
                 weight *= factor if times_m else 1
             met = Met(weight, says, claim.documented, cutoff)
             found.append((claim.documented, weight, met))
@@ -175,14 +186,34 @@ def _water_pick(hazard_class: str, families: frozenset[str]) -> Pick:
     return pick
 
 
+def _open_factors(terms: Sequence[Term], limit: Limit, most: Sequence[Term]) -> Reach:
+    """Put a sum beside its limit; an M-factor not printed may be any.
+
+    ``most`` are the same contributors, those without an M-factor as the worst.
+    """
+    huge = [term for term in most if term.met.says.endswith(NO_FACTOR)]
+    known = [term for term in terms if not term.met.says.endswith(NO_FACTOR)]
+    reach = reach_of(limit.rule, limit, terms)
+    if not huge:
+        return reach
+    made = replace(reach, worst=high_of([*known, *huge], unknown=True))
+    if made.possible or not made.open:
+        return made
+    # opened, it shows the sum that leaves it open, not the one with M = 1
+    return replace(made, terms=(*known, *huge), least=(), most=())
+
+
 def _water_rung(mixture: Mixture, hazard_class: str, scheme: str) -> Rung:
     families = _ACUTE if "Acute" in hazard_class else _CHRONIC
     limit = limit_of(hazard_class, _START[hazard_class], scheme)
     severe = limit_of("Aquatic Acute 1, Chronic 1", "generic cut-off").value
     # Its M-factor is not known either, so it counts from the cut-off on.
     unknown = Met(limit.value / severe, _NOT_KNOWN, cutoff=severe)
-    terms = terms_of(mixture, families, _water_pick(hazard_class, families), unknown)
-    reach: Reach = reach_of(_START[hazard_class], limit, terms)
+    terms, most = (
+        terms_of(mixture, families, _water_pick(hazard_class, families, m), unknown)
+        for m in (ONE, limit.value / severe)
+    )
+    reach = _open_factors(terms, limit, most)
     return Rung(hazard_class, limit.statement, (reach,))
 
 
@@ -210,6 +241,6 @@ def water_classes(mixture: Mixture, scheme: Scheme) -> Iterator[Classified]:
     chronic = [f"Aquatic Chronic {n}" for n in (1, 2, 3, 4)]
     for found in climb([_water_rung(mixture, name, scheme.name) for name in chronic]):
         marks = found.marks
-        if any("the sheet prints none" in line for line in found.lines):
+        if any(NO_FACTOR in line for line in found.lines):
             marks |= {Mark.ESTIMATED}
         yield replace(found, marks=marks)

@@ -153,16 +153,26 @@ class Reach:
             ends = [("", self.most)]
         if only_open:
             ends.append(("high end", self.worst))
-        found += [_sum_line(word, amounts) for word, amounts in ends if amounts]
+        found += [
+            _sum_line(word, amounts) for word, amounts in ends if _is_sum(amounts)
+        ]
         found.append(f"{self.rule}: {self.limit.says}")
         if self.against != self.limit.value:
-            found.append(f"specific limit of the sheet: >= {operand(self.against)} %")
+            found.append(f"specific limit of the sheet: ≥ {operand(self.against)} %")
         return tuple(found)
 
 
 def _line(term: Term) -> str:
     share = print_range(term.share, "%", digits=6)
     return f"{term.name}: {share}, {term.met.says}"
+
+
+def _is_sum(amounts: Amounts) -> bool:
+    """Whether there is more to add up than one share that stands there already."""
+    if len(amounts) != 1:
+        return bool(amounts)
+    ((term, amount),) = amounts
+    return term.met.weight != 1 or amount not in (term.share.low, term.share.high)
 
 
 def _sum_line(word: str, amounts: Amounts) -> str:
