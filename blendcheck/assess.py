@@ -26,7 +26,7 @@ from blendcheck.records.recipe import Recipe
 from blendcheck.records.snapshot import content_hash
 from blendcheck.records.working import Working
 
-__all__ = ["CHECKS", "Assessment", "assess", "knowledge"]
+__all__ = ["CHECKS", "Assessment", "assess", "knowledge", "reworded"]
 
 Check = Callable[[Case], Iterator[Finding]]
 
@@ -183,6 +183,46 @@ def assess(
         content_hash(recipe, materials, on),
         estimated,
         labelled,
+    )
+
+
+_WORDLESS = frozenset({"classes", "skin"})
+"""Checks of a label that take long and never read what stands on the papers."""
+
+
+def reworded(found: Assessment, recipe: Recipe) -> Assessment:
+    """Check a recipe again whose words on the papers alone were changed.
+
+    Masses, percents, estimates, classes and allergens do not rest on those words, so
+    they are taken over; what reads the words is checked anew.
+
+    Parameters
+    ----------
+    found : Assessment
+        The check of the recipe as it was.
+    recipe : Recipe
+        The same recipe, with other ``papers``.
+
+    Returns
+    -------
+    Assessment
+        What :func:`assess` would return.
+    """
+    old = found.case
+    case = Case(recipe, old.materials, old.totals, old.working, old.on, old.watch)
+    decided = _found(CHECKS, case)
+    labelled: list[Finding] = []
+    for check in _labelling() if found.label else ():
+        name = check.__module__.rpartition(".")[2]
+        kept = [one for one in found.label if one.check == name]
+        labelled += kept if name in _WORDLESS else check(case)
+    return Assessment(
+        case,
+        tuple(sorted((*decided, *found.estimates, *labelled), key=_order)),
+        overall(decided),
+        content_hash(recipe, old.materials, old.on),
+        found.estimates,
+        tuple(labelled),
     )
 
 

@@ -32,6 +32,7 @@ __all__ = ["check", "elements_text"]
 
 _CHECK = "classes"
 _DIGITS = 6
+_STRICTER = ("Carc.", "Repr.", "Lact.", "STOT SE 1", "STOT SE 2", "STOT RE")
 _SHOWN = (Standing.CERTAIN, Standing.POSSIBLE)
 
 
@@ -59,6 +60,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield from _classes(one, asked)
         yield _label(one)
         yield from _differences(one, others)
+        yield from _not_read(one)
     yield from not_carried(case)
     yield from sheets_lack(case)
     yield _regime(case, found)
@@ -283,6 +285,20 @@ def _differences(
                 if here.get(c.hazard_class) != c.standing
             )
             yield _fact(one.name, Say(code, values), estimates=sums)
+
+
+def _not_read(one: Labelled) -> Iterator[Finding]:
+    """Say where the United States may be stricter by limits that were not read."""
+    names = dict.fromkeys(
+        part.name
+        for part in one.classes.mixture.parts
+        if part.share.high != 0
+        for profile in (part.profile, *(c.profile for c in part.components))
+        if any(claim.name.startswith(_STRICTER) for claim in profile.claims)
+    )
+    if names:
+        values = {"mixture": one.name, "materials": "; ".join(names)}
+        yield _fact(one.name, Say("classes.us-not-read", values))
 
 
 # -- which law ------------------------------------------------------------

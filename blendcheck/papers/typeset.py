@@ -30,6 +30,9 @@ _UNBROKEN: Final = re.compile(r"\S{25}(?=\S)")
 _LONGEST_SHARE: Final = 60
 """Signs from which a longer text asks for no more room than another. [1]"""
 
+_ROOM_BESIDE: Final = 4
+"""Signs that the space beside a column takes. [1]"""
+
 _LONGEST_WORD: Final = 24
 """Signs of a word that is not broken. [1]"""
 
@@ -269,8 +272,8 @@ def _shares(table: Table) -> list[int]:
         longest = min(max(map(len, texts), default=1), _LONGEST_SHARE)
         mean = min(sum(map(len, texts)) // max(len(table.rows), 1), _LONGEST_SHARE)
         word = max(map(len, " ".join((head, *texts)).split()), default=1)
-        asked = max(isqrt(longest * mean), longest // 2, min(word, _LONGEST_WORD))
-        shares.append(asked + 2)
+        asked = max(isqrt(longest * mean), longest // 3, min(word, _LONGEST_WORD))
+        shares.append(asked + _ROOM_BESIDE)
     return shares
 
 

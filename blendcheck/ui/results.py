@@ -9,7 +9,7 @@ from collections.abc import Callable, Hashable, Sequence
 from datetime import date
 from typing import Any, Final, TypeVar
 
-from blendcheck.assess import Assessment, assess
+from blendcheck.assess import Assessment, assess, reworded
 from blendcheck.compare import Comparison, compare
 from blendcheck.errors import BlendcheckError, InputError
 from blendcheck.largest import Largest, largest
@@ -33,6 +33,8 @@ _KEEP: Final = 24
 _T = TypeVar("_T")
 
 _Entry = tuple[tuple[Any, ...], Any]
+_WORDED: Final[dict[str, Assessment]] = {}
+"""The last check of each kind that papers were made from."""
 _RESULTS: "OrderedDict[Hashable, _Entry]" = OrderedDict()
 
 
@@ -103,7 +105,29 @@ def labelled(recipe: Recipe) -> Assessment:
 
 
 def _labelled(recipe: Recipe, materials: Materials, on: date) -> Assessment:
-    return assess(recipe, materials, on, label=True)
+    return _but_for_words("label", recipe, materials, on, label=True)
+
+
+def _but_for_words(
+    what: str,
+    recipe: Recipe,
+    materials: Materials,
+    on: date,
+    **asked: bool,
+) -> Assessment:
+    """Check a recipe; where only the words on its papers changed, only those."""
+    last = _WORDED.get(what)
+    if last is not None:
+        before = last.case
+        same = recipe.model_copy(update={"papers": before.recipe.papers})
+        if (before.materials is materials, before.on) == (True, on) and (
+            same == before.recipe
+        ):
+            found = reworded(last, recipe)
+            _WORDED[what] = found
+            return found
+    found = _WORDED[what] = assess(recipe, materials, on, **asked)
+    return found
 
 
 def whole(recipe: Recipe) -> Assessment:
@@ -118,7 +142,7 @@ def whole(recipe: Recipe) -> Assessment:
 
 
 def _whole(recipe: Recipe, materials: Materials, on: date) -> Assessment:
-    return assess(recipe, materials, on, estimates=True, label=True)
+    return _but_for_words("all", recipe, materials, on, estimates=True, label=True)
 
 
 def to_weigh(assessment: Assessment) -> WeighingList:

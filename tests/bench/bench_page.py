@@ -11,6 +11,8 @@ import time
 
 import pytest
 
+from blendcheck.records.recipe import Recipe
+from blendcheck.records.snapshot import as_written
 from tests.ui.pages import choose, edit, key_of, open_page, recipe_id, run, unfold
 
 pytestmark = pytest.mark.bench
@@ -127,3 +129,58 @@ def test_eight_recipes_side_by_side():
     assert (
         report("Compare, eight recipes checked anew", milliseconds(change)) <= LIMIT_MS
     )
+
+
+def test_two_recipes_side_by_side():
+    at = open_page("compare")
+    held = at.session_state["shelf.recipes"]
+    wanted = {recipe_id(at, "North gale"), recipe_id(at, "Fair wind")}
+    for key in held:
+        box = at.checkbox(f"compare.{key}")
+        box.check() if key in wanted else box.uncheck()
+    run(at)
+    shelf = at.session_state["shelf.shelf"]
+
+    def change():
+        shelf.materials = shelf.materials.model_copy()
+        run(at)
+
+    name = "Compare, two recipes checked anew"
+    assert report(name, milliseconds(change)) <= LIMIT_MS
+
+
+@pytest.mark.parametrize("kind", ["card", "label", "batch", "note", "swallowed"])
+def test_a_title_typed_on_the_papers_page(kind):
+    at = choose(open_page("papers"), "papers", "Lee shore")
+    at.selectbox("papers.kind").set_value(kind)
+    run(at)
+    number = itertools.count(1)
+
+    def change():
+        at.text_input("paper-words.papers.title").set_value(f"Shore {next(number)}")
+        run(at)
+
+    assert report(f"Papers, {kind}, a title", milliseconds(change)) <= LIMIT_MS
+
+
+def test_the_papers_page_only_looked_at():
+    at = choose(open_page("papers"), "papers", "Lee shore")
+    assert report("Papers, the same again", milliseconds(lambda: run(at))) <= LIMIT_MS
+
+
+@pytest.mark.parametrize("name", ["Lee shore", "North gale"])
+def test_an_amount_with_the_estimates_open(name):
+    """The amount is changed on the Recipe page; the Check page then works anew."""
+    at = choose(open_page("check"), "check", name)
+    unfold(at, "check.estimates")
+    kept = at.session_state["shelf.recipes"][at.session_state["shelf.current"]]
+    grams = itertools.count(101)
+
+    def change():
+        raw = as_written(kept.good)
+        raw["blend"]["line"][0]["amount"] = f"{next(grams) / 10} g"
+        kept.good = Recipe.model_validate(raw)
+        run(at)
+
+    title = f"Check, {name}, an amount with the estimates open"
+    assert report(title, milliseconds(change)) <= LIMIT_MS

@@ -313,6 +313,14 @@ def test_the_united_states_and_the_un_are_shown_where_they_differ():
     assert us.subject == "finished product"
 
 
+def test_limits_of_the_united_states_that_were_not_read_are_said():
+    sheet = {"classes": ["Repr. 2, H361d"], "copied_whole": True}
+    case = make_case((POWDER, "99 g"), (oil("Winter oil", hazard=[sheet]), "1 g"))
+    found = by_code(classes.check(case))["classes.us-not-read"]
+    assert [f.subject for f in found] == ["neat blend", "finished product"]
+    assert "Winter oil" in render(found[0].why)
+
+
 PINE = [{"name": "alpha-Pinene", "cas": "80-56-8", "share": "20-30 %"}]
 
 

@@ -192,7 +192,7 @@ def test_a_closed_room_is_never_below_and_says_so():
 
 @pytest.mark.parametrize("drying", ["6-24 h", "24 h", "3 h"])
 def test_the_time_until_it_is_below_holds_for_slow_drying_too(drying):
-    """Leaving over a time T in a closed form: C(T) = C0 (1 - exp(-λT))/(λT), then decay.
+    """Leaving over a time T: C(T) = C0 (1 - exp(-λT))/(λT), then decay.
 
     What leaves at once is below sooner than what keeps coming.
     """

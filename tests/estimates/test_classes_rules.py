@@ -21,6 +21,7 @@ from blendcheck.estimates.classes import (
 from blendcheck.estimates.classes.labels import label_of
 from blendcheck.estimates.classes.limits import limit_of
 from blendcheck.interval import Range
+from blendcheck.quantity.hazard_figures import read_toxicity
 from blendcheck.quantity.hazards import CLASSES
 from tests.blend.worked import work
 from tests.estimates.made import at, inside, part
@@ -66,6 +67,16 @@ LADDERS = [
 LADDER_OF = {name: ladder for ladder in LADDERS for name in ladder}
 """Most severe first: a certain class is that one or one before it."""
 
+TOXICITIES = [
+    {one.route: one for one in map(read_toxicity, texts)}
+    for texts in (
+        (),
+        ("oral 400 mg/kg",),
+        ("oral > 2000 mg/kg",),
+        ("oral 2500 mg/kg", "dermal 900-1200 mg/kg"),
+        ("oral > 2000 mg/kg, no signs", "mist 1.2 mg/L"),
+    )
+]
 tenth = st.integers(0, 400).map(lambda n: Fraction(n, 10))
 claims = st.lists(st.sampled_from(NAMES), max_size=3, unique=True)
 
@@ -83,6 +94,8 @@ def parts(draw, name):
         acidity=draw(st.sampled_from([None, at("1.5"), at("7")])),
         viscosity=draw(st.sampled_from([None, at("1"), at("30")])),
         flash=draw(st.sampled_from([None, at("12"), at("48"), at("70")])),
+        toxicity=draw(st.sampled_from(TOXICITIES)),
+        m_chronic=draw(st.sampled_from([None, Fraction(1), Fraction(10)])),
     )
     return Part(name, name, Range(low, high), profile)
 

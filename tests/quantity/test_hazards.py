@@ -52,7 +52,7 @@ READ = [
     ),
     ("STOT RE 2 (liver) H373", "STOT RE 2", "H373"),
     (
-        "Specific target organ toxicity - single, category 3, respiratory irritation",
+        "STOT - single exposure, category 3, respiratory irritation",
         "STOT SE 3",
         "H335",
     ),
