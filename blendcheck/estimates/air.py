@@ -8,7 +8,7 @@ them released, whichever way the figures of the settings shown are put together.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -197,7 +197,8 @@ class ShowerAir:
         moments = moments_of(self.setting)
         grid = np.linspace(0.0, end, _POINTS)
         stops = np.array([minute / 60 for minute, _ in moments if minute / 60 <= end])
-        hours = np.unique(np.concatenate([grid, stops]))
+        both = np.round(np.concatenate([grid, stops]), 9)  # one moment, one point
+        hours = np.unique(np.minimum(both, end))
         unit = course.at(hours[:, None])[:, 0, :]  # (times, zones)
         middle, full = np.zeros(unit.shape), np.zeros(unit.shape)
         for one in self.constituents:
@@ -265,10 +266,7 @@ def air_of(scent: Scent, setting: ShowerSetting) -> ShowerAir:
         Every constituent and their total.
     """
     grid = grid_of(setting)
-    unit = _MG_PER_G * responses(grid)
-    corners = _MG_PER_G * responses(corners_of(setting))
-    least = np.minimum(unit.min(axis=0), corners.min(axis=0))
-    most = np.maximum(unit.max(axis=0), corners.max(axis=0))
+    unit, least, most = _of_one_gram(setting)
     gas = gas_for(scent.gas_g, scent.load.middle, setting)
     found: list[ConstituentAir] = []
     for one in scent.constituents:
@@ -278,6 +276,21 @@ def air_of(scent: Scent, setting: ShowerSetting) -> ShowerAir:
     return ShowerAir(
         setting, grid, scent, tuple(found), _total(scent, found, unit, most)
     )
+
+
+@lru_cache(maxsize=16)
+def _of_one_gram(setting: ShowerSetting) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return what one gram becomes at the grid of a setting, the least and the most.
+
+    It does not rest on the recipe, so it is kept while the shower stays the same.
+    """
+    unit = _MG_PER_G * responses(grid_of(setting))
+    corners = _MG_PER_G * responses(corners_of(setting))
+    least = np.minimum(unit.min(axis=0), corners.min(axis=0))
+    most = np.maximum(unit.max(axis=0), corners.max(axis=0))
+    for kept in (unit, least, most):
+        kept.flags.writeable = False
+    return unit, least, most
 
 
 def _levels(

@@ -18,7 +18,7 @@ from blendcheck.errors import InputError
 from blendcheck.papers.content import SMALL, Blanks, Lines, Paper, Part, Section, Table
 from blendcheck.papers.layout import Layout
 
-__all__ = ["LEAST_SIZE", "pdf", "pictures"]
+__all__ = ["LEAST_SIZE", "drawings", "pdf", "pictures"]
 
 LEAST_SIZE: Final = 8
 """Smallest text on cards and sheets; on the label of a bottle it is 7.5. [pt]"""
@@ -145,19 +145,38 @@ def pictures(
     return _compile(paper, layout, format="png", ppi=float(ppi))
 
 
+def drawings(paper: Paper, layout: Layout) -> tuple[bytes, ...]:
+    """Draw a paper that was set as PDF before, and that nothing was refused of.
+
+    In half the time of a picture, and sharp at every size.
+
+    Parameters
+    ----------
+    paper : Paper
+        Its content.
+    layout : Layout
+        The sheet, and how many on it.
+
+    Returns
+    -------
+    tuple of bytes
+        SVG files, one a page; every letter is an outline.
+    """
+    return _compile(paper, layout, format="svg")
+
+
 def _compile(paper: Paper, layout: Layout, **how: Any) -> tuple[bytes, ...]:  # noqa: ANN401
     import typst  # 0.1 s, only for papers that are printed
 
     data = json.dumps(_data(paper, layout), ensure_ascii=False)
     kind = paper.kind
     folded = kind == "card" and layout.cards == "folded"
-    with as_file(files("blendcheck.papers") / "fonts") as fonts:
+    with as_file(files("blendcheck.papers") / "fonts") as folder:
         try:
             made: object = typst.compile(
                 _source("folded" if folded else kind),
-                root=str(fonts),
-                font_paths=[str(fonts)],
-                ignore_system_fonts=True,
+                root=str(folder),
+                font_paths=_fonts(str(folder)),
                 sys_inputs={"data": data},
                 timestamp=_seconds(paper.stamp),
                 **how,
@@ -166,6 +185,14 @@ def _compile(paper: Paper, layout: Layout, **how: Any) -> tuple[bytes, ...]:  # 
             raise _refused(str(error.diagnostic), paper, layout) from None
     pages = made if isinstance(made, list) else [made]
     return tuple(page for page in pages if isinstance(page, bytes))
+
+
+@cache
+def _fonts(folder: str) -> Any:  # noqa: ANN401  # typst is not imported up there
+    """Return the fonts of the papers, looked for once and never on the machine."""
+    import typst
+
+    return typst.Fonts(include_system_fonts=False, font_paths=[folder])
 
 
 def _seconds(stamp: str) -> int:

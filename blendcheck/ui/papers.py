@@ -11,13 +11,14 @@ from typing import Final
 
 import streamlit as st
 
+from blendcheck.assess import Assessment
 from blendcheck.errors import BlendcheckError, InputError
 from blendcheck.papers import KINDS, Kind, Paper, make
 from blendcheck.papers.kept import KeptCheck
 from blendcheck.papers.layout import CARDS, LABELS, SHEETS, Layout
 from blendcheck.papers.limits import open_causes
 from blendcheck.papers.plain_text import plain
-from blendcheck.papers.typeset import pictures
+from blendcheck.papers.typeset import drawings
 from blendcheck.papers.writing import MIME, file_name, rendered
 from blendcheck.records.recipe import Recipe
 from blendcheck.ui import paper_words, results, shown, state
@@ -72,8 +73,8 @@ def show() -> None:
     layout = _layout(kind)
     answer = st.container()
     form = Form("paper-words", kept.draft)
-    paper_words.words(form, kind, _open_subjects(kept))
-    refused = _take(form, kept)
+    paper_words.words(form, kind, _open_subjects(kept, kind))
+    refused = _take(form, kept, kind)
     with answer:
         _answer(kept, kind, layout, form, refused=refused)
 
@@ -109,25 +110,26 @@ def _layout(kind: Kind) -> Layout:
 # -- taking the maker's words over -----------------------------------------------
 
 
-def _open_subjects(kept: Kept) -> tuple[str, ...]:
+def _open_subjects(kept: Kept, kind: Kind) -> tuple[str, ...]:
     """Return what a label for sale must give a reason for."""
     if kept.good is None:
         return ()
     try:
-        found = results.assessed(kept.good).findings
+        found = _found(kept.good, kind).findings
     except BlendcheckError:
         return ()
     return open_causes(found)
 
 
-def _take(form: Form, kept: Kept) -> bool:
+def _take(form: Form, kept: Kept, kind: Kind) -> bool:
     """Use what is typed if it can be read; say where it is refused if not."""
     recipe = form.check(Recipe)
     if recipe is None:
         return True
     if recipe != kept.good:
-        error = results.trouble(recipe)
-        if error is not None:
+        try:
+            _found(recipe, kind)
+        except BlendcheckError as error:
             form.unplaced.append(str(error))
             return True
         kept.good = recipe
@@ -171,9 +173,13 @@ def _why_not(error: BlendcheckError) -> str:
     return str(error)
 
 
+def _found(recipe: Recipe, kind: Kind) -> Assessment:
+    """Return what a paper is made from; only the note needs estimates."""
+    return results.whole(recipe) if kind == "note" else results.labelled(recipe)
+
+
 def _check(recipe: Recipe, kind: Kind) -> KeptCheck:
-    """Return the check that a paper is made from; only the note needs estimates."""
-    found = results.whole(recipe) if kind == "note" else results.labelled(recipe)
+    found = _found(recipe, kind)
     return KeptCheck(found, state.moment(found.hash))
 
 
@@ -206,7 +212,7 @@ def _rendered(paper: Paper, form: str, layout: Layout) -> bytes:
 @lru_cache(maxsize=8)
 def _pictures(paper: Paper, layout: Layout) -> tuple[bytes, ...]:
     _rendered(paper, "pdf", layout)  # it refuses what a picture would not show
-    return pictures(paper, layout, printed=True)
+    return drawings(paper, layout)
 
 
 def _preview(paper: Paper, layout: Layout) -> None:

@@ -260,12 +260,14 @@ def picture(data: str, alt: str) -> str:
     Parameters
     ----------
     data : str
-        A PNG file in base 64.
+        An SVG file in base 64; inside a picture no script of it would run.
     alt : str
         What it shows, for those who cannot see it.
     """
-    source = f"data:image/png;base64,{data}"
-    return f'<img class="bc-picture" alt="{text(alt)}" src="{source}">'
+    source = f"data:image/svg+xml;base64,{data}"
+    # the style sheet may come a moment later, and a sheet is wider than a phone
+    fits = "width:100%;height:auto"
+    return f'<img class="bc-picture" alt="{text(alt)}" style="{fits}" src="{source}">'
 
 
 def message(

@@ -149,7 +149,11 @@ def test_two_recipes_side_by_side():
     assert report(name, milliseconds(change)) <= LIMIT_MS
 
 
-@pytest.mark.parametrize("kind", ["card", "label", "batch", "note", "swallowed"])
+# Two settings in type, as PDF and as drawing. The note has a dozen pages.
+PAPERS_MS = {"card": 120, "label": 120, "batch": 120, "swallowed": 120, "note": 450}
+
+
+@pytest.mark.parametrize("kind", PAPERS_MS)
 def test_a_title_typed_on_the_papers_page(kind):
     at = choose(open_page("papers"), "papers", "Lee shore")
     at.selectbox("papers.kind").set_value(kind)
@@ -160,7 +164,8 @@ def test_a_title_typed_on_the_papers_page(kind):
         at.text_input("paper-words.papers.title").set_value(f"Shore {next(number)}")
         run(at)
 
-    assert report(f"Papers, {kind}, a title", milliseconds(change)) <= LIMIT_MS
+    found = report(f"Papers, {kind}, a title", milliseconds(change))
+    assert found <= PAPERS_MS[kind]
 
 
 def test_the_papers_page_only_looked_at():

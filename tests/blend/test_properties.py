@@ -32,6 +32,8 @@ from tests.blurred.said import Said
 from tests.blurred.substances import KNOWLEDGE
 from tests.blurred.world import Part, World
 
+pytestmark = pytest.mark.broad
+
 SEEDS = st.integers(min_value=0, max_value=10**6)
 WORLDS = settings(max_examples=40, deadline=None)
 

@@ -3,12 +3,15 @@
 import itertools
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from blendcheck.blend.solve import TOTALS, LineRule, solve_total, solve_totals
 from blendcheck.interval import exact_sum
 from blendcheck.records.mass import NOTHING, Key, Mass
+
+pytestmark = pytest.mark.broad
 
 NUMBERS = st.fractions(-1000, 1000, max_denominator=10_000)
 SHARES = st.fractions(0, 1, max_denominator=1000)

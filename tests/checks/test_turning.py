@@ -30,6 +30,8 @@ from tests.checks.shelves import (
     row,
 )
 
+pytestmark = pytest.mark.broad
+
 OVER, STRADDLES = Outcome.OVER, Outcome.STRADDLES
 UNKNOWN, WITHIN = Outcome.UNKNOWN, Outcome.WITHIN
 OPEN = (STRADDLES, UNKNOWN)

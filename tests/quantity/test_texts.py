@@ -14,6 +14,8 @@ from tests.quantity.grammar import Writer
 from tests.quantity.meanings import PRINTERS, READERS, meaning_of
 from tests.quantity.oracle import ORACLES, is_sure
 
+pytestmark = pytest.mark.broad
+
 TEXTS = int(os.environ.get("BLENDCHECK_TEXTS", "4000"))
 LONG = pytest.mark.timeout(60 + TEXTS // 20)
 
