@@ -12,6 +12,8 @@ from typing import Any
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from blendcheck.ui import state
+
 __all__ = ["choice", "fresh"]
 
 
@@ -70,6 +72,7 @@ def choice(
     if st.session_state.get(kept) not in options:
         st.session_state[kept] = next(iter(options))
     st.session_state[key] = st.session_state[kept]
+    state.own(key)
     (where or st).selectbox(
         label,
         list(options),

@@ -15,7 +15,7 @@ import streamlit as st
 from pydantic import ValidationError
 
 from blendcheck.records.fields import Record
-from blendcheck.ui import shown
+from blendcheck.ui import shown, state
 from blendcheck.ui.columns import (
     Column,
     cell,
@@ -50,6 +50,7 @@ class Form:
     """
 
     def __init__(self, page: str, draft: Draft) -> None:
+        state.drop_stale(f"{page}.")
         self.page, self.draft = page, draft
         self.slots: dict[Path, tuple[str, DeltaGenerator]] = {}
         self.heads: dict[Path, Mapping[str, str]] = {}

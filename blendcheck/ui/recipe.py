@@ -26,6 +26,7 @@ _FIRST: Final = 3
 def show() -> None:
     """Show the page."""
     head("Recipe")
+    state.own("recipe.recipe")
     _name_typed()
     kept = pick_recipe("recipe")
     answer = st.container()
@@ -54,6 +55,7 @@ def show() -> None:
 
 def _name_typed() -> None:
     """Take a new name over before the list of recipes is shown."""
+    state.drop_stale("recipe.")
     typed = st.session_state.get("recipe.name")
     if typed and state.current():
         state.recipes()[state.current()].draft.raw["name"] = typed

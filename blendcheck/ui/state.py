@@ -10,6 +10,7 @@ from collections.abc import Callable
 from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from time import monotonic
 from typing import Any, Final, TypeVar
 
 import streamlit as st
@@ -27,10 +28,12 @@ __all__ = [
     "add_recipe",
     "begin",
     "current",
+    "drop_stale",
     "forget",
     "moment",
     "names",
     "on_day",
+    "own",
     "recipes",
     "shelf",
     "start",
@@ -39,6 +42,10 @@ __all__ = [
 
 _KEEP: Final = 24
 _MOMENTS: Final = 200
+_STALE: Final = "shelf.stale"
+_FOLLOWS: Final = 5.0
+"""Time after which the browser has followed; nobody means to type what stood in the
+same field of another record before it is over. [s]"""
 _T = TypeVar("_T")
 
 
@@ -231,8 +238,46 @@ def forget(prefix: str | tuple[str, ...]) -> None:
     prefix : str or tuple of str
         First part of the fields' keys, such as ``recipe.``; or several.
     """
+    stale = st.session_state.setdefault(_STALE, {})
+    now = monotonic()
     for key in [k for k in st.session_state if str(k).startswith(prefix)]:
+        stale[key] = st.session_state[key], now
         del st.session_state[key]
+
+
+def own(key: str) -> None:
+    """Say that a field is given its value at every run, so it is never a stale one.
+
+    Parameters
+    ----------
+    key : str
+        Key of the field.
+    """
+    st.session_state.get(_STALE, {}).pop(key, None)
+
+
+def drop_stale(prefix: str) -> None:
+    """Drop what the browser sends of fields that were forgotten a moment ago.
+
+    Who presses twice in haste makes it send the fields of what was open before once
+    more, and they would be taken for those of what is open now. A field that comes
+    back with another value has followed.
+
+    Parameters
+    ----------
+    prefix : str
+        First part of the fields' keys.
+    """
+    stale: dict[Any, tuple[Any, float]] = st.session_state.get(_STALE, {})
+    now = monotonic()
+    for key in [k for k in stale if str(k).startswith(prefix)]:
+        value, when = stale[key]
+        if key not in st.session_state and now - when < _FOLLOWS:
+            continue
+        if now - when < _FOLLOWS and st.session_state[key] == value:
+            del st.session_state[key]
+        else:
+            del stale[key]
 
 
 def unused_id(name: str, taken: Callable[[str], bool]) -> str:
