@@ -3,19 +3,15 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import NamedTuple
 
-from blendcheck.blend.batch import Batch
+from blendcheck.blend.amounts import Amounts, SubjectTotal, Traced
 from blendcheck.blend.expand import Node
 from blendcheck.blend.lists import own_identity
 from blendcheck.blend.shares import Share, Shares, Subject
-from blendcheck.frozen import Frozen
-from blendcheck.interval import Range
 from blendcheck.quantity import Base
-from blendcheck.records.mass import Key
 from blendcheck.records.material import Material, Materials, identity_of
 from blendcheck.records.recipe import Recipe
-from blendcheck.records.working import Figure, Id, Working
+from blendcheck.records.working import Id, Working
 
 __all__ = ["Knowledge", "SubjectTotal", "Totals", "Traced", "total"]
 
@@ -43,44 +39,11 @@ class Knowledge:
         return self.groups.get(identity, frozenset())
 
 
-class Traced(NamedTuple):
-    """One material's part in a total: its node, readings and mass steps."""
-
-    node: Node
-    share: Share
-    mass: Id
-
-
-class SubjectTotal(Frozen):
-    """A subject in one base, in its three readings.
-
-    Parameters
-    ----------
-    documented, most, strict : Id
-        Steps of the percent documented, at most, and at most when published
-        ranges are not taken for the lot's own. [%]
-    span : Id
-        Step from the documented low end to the most. [%]
-    traced : tuple of Traced
-        What it comes from.
-    base : Base
-        What it is a percent of.
-    """
-
-    subject: Subject
-    documented: Id
-    most: Id
-    strict: Id
-    span: Id
-    traced: tuple[Traced, ...]
-    base: Base
-
-
 LeafShare = Callable[[Node, bool], Share]
 """The share of a leaf, and whether the leaf lies inside a mix."""
 
 
-class Totals(Batch):
+class Totals(Amounts):
     """Totals of one recipe.
 
     Parameters
@@ -224,24 +187,6 @@ class Totals(Batch):
         """
         return self._total("found", subject, base, leaf)
 
-    def marked(self, subject: Subject, whole: frozenset[str]) -> SubjectTotal:
-        """Total a subject, and all of some materials.
-
-        Parameters
-        ----------
-        subject : Subject
-            What is totalled.
-        whole : frozenset of str
-            Ids of materials that count as a whole.
-        """
-
-        def share(node: Node, _: bool) -> Share:  # noqa: FBT001
-            if node.material is not None and node.material.id in whole:
-                return Share(self.hundred(), self.hundred(), self.hundred())
-            return self.shares.of(node, subject)
-
-        return self._total("marked", subject, Base.FINISHED, share)
-
     def unlisted(self) -> SubjectTotal:
         """Total the share of the product whose composition is not known."""
         subject = Subject("composition not known", "unlisted", frozenset())
@@ -373,164 +318,6 @@ class Totals(Batch):
                 base=base,
             ).id
         return SubjectTotal(subject, documented, most, strict, span, traced, base)
-
-    # -- derived ----------------------------------------------------------
-
-    def per_piece(self, total: SubjectTotal) -> Id | None:
-        """Grams of a finished-base total in one piece.
-
-        Parameters
-        ----------
-        total : SubjectTotal
-            A total of the finished product.
-
-        Returns
-        -------
-        Id or None
-            The step [g]; ``None`` if neither piece mass nor pieces are entered.
-        """
-        piece = self.piece_mass
-        if piece is None:
-            return None
-        if self.recipe.piece_mass is None:
-            count = Id("pieces")
-            grams = self._grams(total, "batch")
-            return self.working.work(
-                f"{total.span}/piece",
-                "divided",
-                (grams, count),
-                unit="g",
-                says=f"{total.subject.name} in one piece",
-            ).id
-        return self.working.work(
-            f"{total.span}/piece",
-            "per piece",
-            (total.span, piece),
-            unit="g",
-            says=f"{total.subject.name} in one piece",
-        ).id
-
-    def _grams(self, total: SubjectTotal, name: str) -> Id:
-        pairs: tuple[Id, ...] = ()
-        for one in total.traced:
-            low, high = one.share.documented, one.share.most
-            if high is None:
-                continue
-            pairs += (self._span_share(low, high, one), one.mass)
-        return self.working.work(
-            f"{total.span}/{name}",
-            "grams",
-            pairs,
-            unit="g",
-            says=f"{total.subject.name} in the batch",
-        ).id
-
-    def _span_share(self, low: Id | None, high: Id, one: Traced) -> Id:
-        if low == high:
-            return high
-        if low is None:
-            return self.working.work(
-                f"{high}/from nothing",
-                "may count",
-                (high,),
-                unit="%",
-                says=f"in {one.node.says}, from nothing up",
-            ).id
-        return self.working.work(
-            f"{high}/from {low}",
-            "low to high",
-            (low, high),
-            unit="%",
-            says=f"in {one.node.says}",
-        ).id
-
-    def batch_grams(self, total: SubjectTotal) -> Id:
-        """Grams of a total in the batch.
-
-        Parameters
-        ----------
-        total : SubjectTotal
-            Any total.
-        """
-        return self._grams(total, "batch")
-
-    def per_use(self, total: SubjectTotal) -> Id | None:
-        """Grams of a total in one use (half a piece, one or two).
-
-        Parameters
-        ----------
-        total : SubjectTotal
-            A total of the finished product.
-        """
-        piece = self.per_piece(total)
-        if piece is None:
-            return None
-        used = self.working.add(
-            Figure(
-                Key("pieces-per-use"),
-                self.recipe.pieces_per_use,
-                Range.at(self.recipe.share_of_piece_used),
-                "",
-                "pieces in one use",
-            )
-        )
-        return self.working.work(
-            f"{piece}/use",
-            "product",
-            (piece, used),
-            unit="g",
-            says=f"{total.subject.name} in one use",
-        ).id
-
-    def per_person(self, total: SubjectTotal) -> Id | None:
-        """Grams of a total in all that one person is given.
-
-        Parameters
-        ----------
-        total : SubjectTotal
-            A total of the finished product.
-
-        Returns
-        -------
-        Id or None
-            The step [g]; ``None`` if it is not entered how many pieces that is.
-        """
-        piece, given = self.per_piece(total), self.recipe.pieces_given
-        if piece is None or given is None:
-            return None
-        count = Figure(
-            Key("pieces-given"),
-            str(given),
-            Range.at(given),
-            "",
-            "pieces given to one person",
-        )
-        return self.working.work(
-            f"{piece}/given",
-            "product",
-            (piece, self.working.add(count)),
-            unit="g",
-            says=f"{total.subject.name} in what one person is given",
-        ).id
-
-    def traced_grams(self, one: Traced) -> Id:
-        """Grams that one material brings to a total.
-
-        Parameters
-        ----------
-        one : Traced
-            An entry of :attr:`SubjectTotal.traced`.
-        """
-        if one.share.most is None:
-            return one.mass
-        share = self._span_share(one.share.documented, one.share.most, one)
-        return self.working.work(
-            f"{share}/from/{one.node.id}",
-            "grams",
-            (share, one.mass),
-            unit="g",
-            says=f"from {one.node.says}",
-        ).id
 
     @cached_property
     def components(self) -> Mapping[str, str]:

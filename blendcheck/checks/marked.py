@@ -9,7 +9,8 @@ from hashlib import sha256
 from typing import Final
 
 from blendcheck import reference
-from blendcheck.blend.shares import Subject
+from blendcheck.blend.expand import Node
+from blendcheck.blend.shares import Share, Subject
 from blendcheck.blend.totals import SubjectTotal, Totals
 from blendcheck.frozen import Frozen
 from blendcheck.records.material import Material, identity_of
@@ -317,7 +318,13 @@ def total_of(marked: Marked, totals: Totals) -> SubjectTotal:
     totals : Totals
         Totals of the recipe.
     """
-    return totals.marked(marked.subject, marked.whole)
+
+    def share(node: Node, _: bool) -> Share:  # noqa: FBT001
+        if node.material is not None and node.material.id in marked.whole:
+            return Share(totals.hundred(), totals.hundred(), totals.hundred())
+        return totals.shares.of(node, marked.subject)
+
+    return totals.found_in(marked.subject, share)
 
 
 def volatile_total(totals: Totals) -> SubjectTotal:
@@ -340,4 +347,4 @@ def volatile_total(totals: Totals) -> SubjectTotal:
             named |= set(totals.shares.lists.identities(node))
     members = {i for i in named if may_be_volatile(i)} | {_NOT_NAMED}
     subject = MarkedSubject("all volatile scent", "volatile scent", frozenset(members))
-    return totals.marked(subject, frozenset())
+    return totals.subject(subject)

@@ -33,21 +33,18 @@ from blendcheck.quantity.settings import SettingUnit
 
 __all__ = [
     "AirChangesText",
-    "AirFlowText",
     "AmountText",
     "CasText",
     "DateText",
     "DensityText",
     "HoursText",
     "LevelText",
-    "MinutesText",
     "Name",
     "PercentText",
     "Read",
     "Record",
     "TemperatureText",
     "VolumeText",
-    "WaterFlowText",
     "reader",
     "text_of",
 ]
@@ -189,8 +186,5 @@ def _setting(unit: SettingUnit) -> Read:
 VolumeText = Annotated[Setting, _setting("m3")]
 AirChangesText = Annotated[Setting, _setting("1/h")]
 HoursText = Annotated[Setting, _setting("h")]
-MinutesText = Annotated[Setting, _setting("min")]
-AirFlowText = Annotated[Setting, _setting("m3/h")]
-WaterFlowText = Annotated[Setting, _setting("L/min")]
 LevelText = Annotated[Setting, _setting("ppm")]
 Name = Annotated[str, Text(min_length=1, max_length=200)]
