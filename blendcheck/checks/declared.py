@@ -18,7 +18,7 @@ from blendcheck.checks.listed import entry_total, names_not_placed
 from blendcheck.frozen import Frozen
 from blendcheck.quantity import Limit, exact_text
 from blendcheck.records.finding import Outcome
-from blendcheck.records.material import Place
+from blendcheck.records.workshop import Place
 from blendcheck.reference import AllergenEntry, AllergenList
 
 __all__ = [

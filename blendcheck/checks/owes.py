@@ -12,7 +12,7 @@ from blendcheck import reference
 from blendcheck.checks.case import Case
 from blendcheck.quantity import Mark
 from blendcheck.records.finding import Finding, Say
-from blendcheck.records.material import Place
+from blendcheck.records.workshop import Place
 from blendcheck.reference import Duty
 
 __all__ = ["Channel", "Question", "check", "questions", "rule_says"]

@@ -15,8 +15,8 @@ from blendcheck.checks.owes import rule_says
 from blendcheck.checks.spoken import Word, places, words_of
 from blendcheck.quantity import Mark
 from blendcheck.records.finding import Finding, Say
-from blendcheck.records.material import Place
 from blendcheck.records.snapshot import materials_used
+from blendcheck.records.workshop import Place
 from blendcheck.reference import Claim, Duty
 
 __all__ = ["Hit", "check", "hits", "offer", "rules_of", "texts_of"]

@@ -10,10 +10,10 @@ from blendcheck.assess import Assessment
 from blendcheck.papers.content import Kind, Paper, Section, tidied, tidy, unprintable
 from blendcheck.quantity import print_range
 from blendcheck.records.finding import Finding, Outcome, Say
-from blendcheck.records.material import Workshop
 from blendcheck.records.papers import PaperTexts
 from blendcheck.records.recipe import Recipe
 from blendcheck.records.working import Id
+from blendcheck.records.workshop import Workshop
 from blendcheck.weighing import WeighingList, weighing_list
 from blendcheck.words import render
 

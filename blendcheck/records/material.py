@@ -6,7 +6,6 @@ from functools import lru_cache
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
-from pydantic import StringConstraints as Text
 
 from blendcheck.errors import InputError
 from blendcheck.quantity import CapText, read_cap
@@ -23,8 +22,7 @@ from blendcheck.records.fields import (
     text_of,
 )
 from blendcheck.records.hazard import Hazard
-from blendcheck.records.setting import Shower
-from blendcheck.records.workroom import Workroom
+from blendcheck.records.workshop import Workshop
 
 __all__ = [
     "SCENTED",
@@ -38,8 +36,6 @@ __all__ = [
     "Material",
     "MaterialKind",
     "Materials",
-    "Place",
-    "Workshop",
     "identity_of",
 ]
 
@@ -328,38 +324,6 @@ class Confirmed(Record):
     cas: CasText
     counts_as: CasText | None = None
     same: bool = True
-
-
-def _written(shower: Shower | None) -> Shower | None:
-    """Take a table without a figure for one that is not there: a file cannot tell."""
-    return None if shower == Shower() else shower
-
-
-Place = Literal["EU", "Great Britain", "Canada", "United States"]
-"""Regions whose law the tables know something of. Northern Ireland goes by the EU."""
-
-
-class Workshop(Record):
-    """What holds for the whole kitchen.
-
-    ``place`` is the region whose law the maker goes by; it is never guessed.
-    ``scale`` is the resolution of the scale, ``review_after`` the age at which
-    a paper is looked at again (in months), ``current`` the edition in force of
-    each scheme, as far as the maker knows. ``who``, ``where`` and ``poison_line``
-    (a telephone number) stand on the papers. ``shower`` is the shower that the air is
-    estimated for.
-    """
-
-    name: str = ""
-    place: Place | None = None
-    who: Annotated[str, Text(max_length=200)] = ""
-    where: Annotated[str, Text(max_length=300)] = ""
-    poison_line: Annotated[str, Text(max_length=100)] = ""
-    scale: AmountText | None = None
-    review_after_months: int | None = Field(default=None, ge=1, le=240)
-    current: dict[str, str] = Field(default_factory=dict)
-    workroom: Workroom = Workroom()
-    shower: Annotated[Shower | None, AfterValidator(_written)] = None
 
 
 class StockLine(Record):

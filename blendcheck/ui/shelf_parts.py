@@ -8,7 +8,8 @@ from blendcheck.errors import BlendcheckError, InputError
 from blendcheck.files.reading import materials_from_text, text_from_bytes
 from blendcheck.files.table_reading import materials_from_csv
 from blendcheck.files.tables import materials_to_csv
-from blendcheck.records.material import Materials, Place
+from blendcheck.records.material import Materials
+from blendcheck.records.workshop import Place
 from blendcheck.ui import filing, results, rooms, shown, state
 from blendcheck.ui.choice import fresh
 from blendcheck.ui.columns import Column

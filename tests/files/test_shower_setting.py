@@ -11,10 +11,11 @@ from blendcheck.files.reading import materials_from_text
 from blendcheck.files.table_reading import materials_from_csv
 from blendcheck.files.tables import materials_to_csv
 from blendcheck.files.writing import dump_materials
-from blendcheck.records.material import Materials, Workshop
+from blendcheck.records.material import Materials
 from blendcheck.records.recipe import Recipe
 from blendcheck.records.setting import Measure, Shower
 from blendcheck.records.snapshot import as_written, content_hash, snapshot
+from blendcheck.records.workshop import Workshop
 
 TEXT = """\
 # the shed
